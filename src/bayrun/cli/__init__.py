@@ -1,0 +1,1 @@
+"""Words typed at a terminal to the verbs of use: commands, exit codes and tables."""
