@@ -6,6 +6,7 @@ Exit codes: 0 fine, 1 findings say stop, 2 bad input.
 from __future__ import annotations
 
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -23,11 +24,9 @@ class LazyGroup(click.Group):
         table: Command name to ("module:function", one line of help).
     """
 
-    def __init__(
-        self, *args: object, table: dict[str, tuple[str, str]] | None = None, **kwargs: object
-    ) -> None:
-        super().__init__(**settings)  # type: ignore[arg-type]
-        self.table = table or {}
+    def __init__(self, *, table: dict[str, tuple[str, str]], **settings: Any) -> None:
+        super().__init__(**settings)
+        self.table = table
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Name every command, in the order of the table."""
