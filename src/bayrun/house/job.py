@@ -1,0 +1,173 @@
+"""The whole job: one house with its wishes, the firm's practice, and what people decided."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol, TypeVar
+
+from bayrun.house.building import (
+    Barrier,
+    Beam,
+    FloorFrame,
+    FloorOpening,
+    Joint,
+    Level,
+    Obstacle,
+    OpenEdge,
+    Opening,
+    Post,
+    Roof,
+    Room,
+    Stair,
+    Wall,
+)
+from bayrun.house.practice import Practice
+from bayrun.house.wished import Conduit, Enclosure, Gear, Location, NowOrNever, Riser, WishedRun
+
+
+class ModelError(ValueError):
+    """The house contradicts itself; the message names what and where in words of the trade."""
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """Revision of the job; its date is the date printed on sheets."""
+
+    number: str = "1"
+    date: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What a person decided about the plan.
+
+    Args:
+        kind: ``acknowledge`` (a finding), ``move hole``, ``bit``, ``pin run``, ``answer`` (of a trade).
+        about: Id of what it speaks of: a finding, hole, run, wall.
+        value: The decision itself, as text.
+        by, date, reason: Who, when, why.
+    """
+
+    kind: str
+    about: str
+    value: str = ""
+    by: str = ""
+    date: str = ""
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """Something nobody measured: added when a file was imported, named so that a tape can settle it."""
+
+    id: str
+    says: str
+    where: str = ""
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SiteFacts:
+    """Facts that rules need before any site record exists. None means nobody said: never a pass.
+
+    Args:
+        cover: What will cover walls, e.g. ``1/2 in gypsum``.
+        insulation: ``batts``, ``spray foam`` …
+        fireblock_material: What the inspector takes at plate holes.
+        return_air_bays: Bays or joist spaces used as return air, by words.
+        bonding_length_in: From the service entry to the bonding bar [in].
+    """
+
+    cover: str | None = None
+    insulation: str | None = None
+    fireblock_material: str | None = None
+    return_air_bays: tuple[str, ...] | None = None
+    bonding_length_in: float | None = None
+    built_year: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One house with its wishes and the firm's practice. Immutable; edits return a new one."""
+
+    id: str
+    name: str
+    revision: Revision
+    levels: tuple[Level, ...]
+    rooms: tuple[Room, ...]
+    walls: tuple[Wall, ...]
+    joints: tuple[Joint, ...] = ()
+    openings: tuple[Opening, ...] = ()
+    open_edges: tuple[OpenEdge, ...] = ()
+    frames: tuple[FloorFrame, ...] = ()
+    floor_openings: tuple[FloorOpening, ...] = ()
+    beams: tuple[Beam, ...] = ()
+    posts: tuple[Post, ...] = ()
+    stairs: tuple[Stair, ...] = ()
+    roofs: tuple[Roof, ...] = ()
+    barriers: tuple[Barrier, ...] = ()
+    obstacles: tuple[Obstacle, ...] = ()
+    gear: tuple[Gear, ...] = ()
+    locations: tuple[Location, ...] = ()
+    enclosures: tuple[Enclosure, ...] = ()
+    enclosure: str = ""
+    conduits: tuple[Conduit, ...] = ()
+    risers: tuple[Riser, ...] = ()
+    runs: tuple[WishedRun, ...] = ()
+    now_or_never: tuple[NowOrNever, ...] = ()
+    practice: Practice = Practice()
+    facts: SiteFacts = SiteFacts()
+    choices: tuple[Choice, ...] = ()
+    assumptions: tuple[Assumption, ...] = ()
+    note: str = ""
+
+    def level(self, level_id: str) -> Level:
+        """The level of this id; KeyError where there is none."""
+        return _one(self.levels, level_id)
+
+    def wall(self, wall_id: str) -> Wall:
+        """The wall of this id; KeyError where there is none."""
+        return _one(self.walls, wall_id)
+
+    def frame(self, frame_id: str) -> FloorFrame:
+        """The frame of this id; KeyError where there is none."""
+        return _one(self.frames, frame_id)
+
+    def location(self, location_id: str) -> Location:
+        """The location of this id; KeyError where there is none."""
+        return _one(self.locations, location_id)
+
+    def room(self, name: str, level: str | None = None) -> Room:
+        """The room of this name (on this level); KeyError where there is none."""
+        for room in self.rooms:
+            if room.name == name and level in (None, room.level):
+                return room
+        raise KeyError(name)
+
+    def gear_of(self, gear_id: str) -> Gear:
+        """The gear of this id; KeyError where there is none."""
+        return _one(self.gear, gear_id)
+
+    @property
+    def chosen_enclosure(self) -> Enclosure | None:
+        """The candidate the job goes with: the named one, else the only or first one."""
+        for candidate in self.enclosures:
+            if candidate.id == self.enclosure:
+                return candidate
+        return self.enclosures[0] if self.enclosures else None
+
+
+class _Named(Protocol):
+    @property
+    def id(self) -> str: ...
+
+
+_T = TypeVar("_T", bound=_Named)
+
+
+def _one(records: tuple[_T, ...], record_id: str) -> _T:
+    for record in records:
+        if record.id == record_id:
+            return record
+    raise KeyError(record_id)

@@ -1,0 +1,33 @@
+"""Result records of a plan: runs, holes, plates, straps, supports, seals, pulls, boxes."""
+
+from bayrun.wiring.records import (
+    Box,
+    Circle,
+    Frozen,
+    Hole,
+    NailPlate,
+    PathPoint,
+    Pull,
+    Run,
+    Seal,
+    Strap,
+    Support,
+    Unreached,
+    Wiring,
+)
+
+__all__ = [
+    "Box",
+    "Circle",
+    "Frozen",
+    "Hole",
+    "NailPlate",
+    "PathPoint",
+    "Pull",
+    "Run",
+    "Seal",
+    "Strap",
+    "Support",
+    "Unreached",
+    "Wiring",
+]
