@@ -5,14 +5,14 @@ stays the program's own.
 
 How it holds together:
 
-* The environment is ``.venv`` in the checkout, or a folder under the user's cache when the checkout is read-only.
-* ``bayrun-begun`` is written first and marks the folder as ours; ``bayrun-stamp.json`` is written last and names
-  the lock files it was made from. A stamp that matches means: nothing to do, no network. A begun folder without a
-  stamp was interrupted: it is removed and made anew (downloads come from pip's own cache).
+* The environment is ``.venv`` in the checkout, or a folder of the user's cache where that is read-only.
+* ``bayrun-begun`` is written first and marks the folder as ours; ``bayrun-stamp.json`` is written last and
+  names the lock files it was made from. A stamp that matches means: nothing to do, no network. A begun folder
+  without a stamp was interrupted: it is removed and made anew (downloads come from pip's own cache).
 * One set-up at a time: the lock file is held by this process and by the installer it starts, so that a set-up
   killed in the middle is not overtaken while its installer still writes.
-* The package is put on the path by a ``.pth`` file: an editable install would build with a backend that no hash
-  covers.
+* The package is put on the path by a ``.pth`` file: an editable install would build with a backend that no
+  hash covers.
 """
 
 from __future__ import annotations
@@ -117,7 +117,7 @@ def cache_place(checkout: Path) -> Place:
             with tempfile.TemporaryFile(dir=folder):
                 return Place(folder / "venv", folder / "lock", folder / "bytecode")
     raise SetupError(
-        f"Neither {checkout} nor a cache folder can be written to: set XDG_CACHE_HOME to a folder of your own."
+        f"Neither {checkout} nor a cache folder can be written to: set XDG_CACHE_HOME to a folder of yours."
     )
 
 
@@ -166,9 +166,7 @@ def held(lock: Path, tell: Callable[[str], None] = say) -> Iterator[int]:
     """
     with lock.open("a+", encoding="utf-8") as handle:
         if not _try_lock(handle):
-            tell(
-                "Another set-up of this checkout is running: waiting for it to end (Ctrl-C stops the waiting)."
-            )
+            tell("Another set-up of this checkout is running: waiting for it to end (Ctrl-C stops this).")
             while not _try_lock(handle):
                 time.sleep(0.2)
         yield handle.fileno()
@@ -189,8 +187,8 @@ def lock_hash(checkout: Path, level: str) -> str:
 def state(checkout: Path, place: Place, level: str) -> str:
     """Tell how far the environment is: ``ready``, ``new``, ``update``, ``rebuild`` or ``foreign``.
 
-    ``update`` is a whole environment made from other locks, ``rebuild`` one that was interrupted, moved, or whose
-    Python is gone; ``foreign`` is a folder that this program did not make and does not touch.
+    ``update`` is a whole environment made from other locks; ``rebuild`` one that was interrupted or moved, or
+    whose Python is gone; ``foreign`` is a folder that this program did not make and does not touch.
     """
     if not place.venv.is_dir():
         return "foreign" if place.venv.exists() else "new"
@@ -275,9 +273,7 @@ class Steps:
         """Let the solver compile its inner loops now rather than in the first plan."""
         label = "Preparing the cable router (up to a minute, this once)"
         if not self.run([str(self.place.python), "-P", "-c", _WARM], label, must_succeed=False):
-            say(
-                f"  The router could not be prepared; it will be at the first plan. Details: {self.place.venv / LOG}"
-            )
+            say(f"  The router will be prepared at the first plan instead; why: {self.place.venv / LOG}")
 
     def run(
         self,
