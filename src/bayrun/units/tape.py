@@ -81,7 +81,7 @@ def parse_length(text: str | float) -> float:
         for mark, plain in _MARKS.items():
             clean = clean.replace(mark, plain)
         for mark, plain in _UNICODE_FRACTIONS.items():
-            clean = re.sub(rf"(\d?)\s*{mark}", lambda m, p=plain: f"{m[1]} {p}".strip() if m[1] else p, clean)
+            clean = re.sub(rf"(?<=\d)\s*{mark}", f" {plain}", clean).replace(mark, plain)
         value_in = _parse(clean, text)
     if not math.isfinite(value_in) or abs(value_in) > LARGEST_IN:
         raise LengthError(f"expected {_EXPECTED}, got {text!r}, which no building holds")

@@ -43,7 +43,8 @@ class Hole:
             ``up_in`` and ``along_in`` is the stud's center from the wall's start; for a plate the offset
             from the wall's start; for a joist the offset along the joist [in].
         up_in: Height above the subfloor of the level (stud) or world z (joist) [in].
-        across_in: From the wall's center line, left positive (stud, plate); for a joist, from its bottom [in].
+        across_in: From the wall's center line, left positive (stud, plate); for a joist, up from its
+            bottom [in].
         x, y, z: Center in the world [in].
         occupants: Run ids, in the order of ``circles``.
         open_passage: True for a factory knockout, sleeve or truss opening: nothing is drilled.
