@@ -98,6 +98,9 @@ class Practice:
         dress_factor: Jacket over path length; 1 prints the path itself.
         editions: Adopted editions, e.g. ``IRC`` → ``2021``.
         stand_boxes: Cable boxes on the stand at once: bounds a pull.
+        stand_boxes_by_kind: (letter, boxes) the firm brings of one kind; a kind not named gets what its
+            lengths need, at least two.
+        partial_boxes: (letter, feet) of opened boxes on hand, used before a new one is opened.
         least_hole_in: Smallest hole worth drilling at a plate [in].
     """
 
@@ -112,6 +115,8 @@ class Practice:
     dress_factor: float = 1.0
     editions: tuple[tuple[str, str], ...] = (("IRC", "2021"), ("NEC", "2020"))
     stand_boxes: int = 4
+    stand_boxes_by_kind: tuple[tuple[str, int], ...] = ()
+    partial_boxes: tuple[tuple[str, float], ...] = ()
     least_hole_in: float = 0.75
     support_every_in: float = 54.0
     power_separation_in: float = 6.0

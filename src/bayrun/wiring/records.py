@@ -135,6 +135,19 @@ class NailPlate:
     face: str
     length_in: float
     reason: str
+    width_in: float = 1.5
+    pieces: int = 1
+    """Plates set side by side where no single one covers the hole."""
+
+
+@dataclass(frozen=True, slots=True)
+class Grommet:
+    """One bushing in one steel member, so that its edge cannot cut the jackets."""
+
+    id: str
+    hole: str
+    member: str
+    size_in: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,24 +163,35 @@ class Strap:
 
 @dataclass(frozen=True, slots=True)
 class Support:
-    """Staples or hangers on one run, or on one bundle's way: how many, how far apart."""
+    """Staples or hangers on one run, or on one bundle's way: how many, how far apart.
+
+    Args:
+        kind: ``staple`` in a wall, ``hanger`` in open space.
+        first_in: Farthest the first one may stand from a box or ring [in].
+    """
 
     id: str
     runs: tuple[str, ...]
     place: str
     count: int
     every_in: float
+    kind: str = "staple"
+    first_in: float = 12.0
 
 
 @dataclass(frozen=True, slots=True)
 class Seal:
-    """One penetration to close: which hole, which assembly, with what kind of material."""
+    """One penetration to close: which hole, which assembly, with what kind of material.
+
+    ``hole`` is empty where it is a box in the wall or ceiling: then ``location`` names it.
+    """
 
     id: str
     hole: str
     place: str
     assembly: str
     material: str
+    location: str = ""
 
 
 @dataclass(frozen=True, slots=True)
