@@ -1,0 +1,160 @@
+"""Clauses of codes and standards as data: one record per clause, as the adopted edition has it.
+
+The figures stand in ``clauses.toml`` with where each was read. Here they are only read and chosen by
+edition; a change of edition changes only the clauses whose table says that they differ.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from bayrun.findings import Source
+
+
+class EditionError(ValueError):
+    """A code or an edition that the tables do not hold; the message lists what is known."""
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """One clause as one edition has it.
+
+    Args:
+        slug: Our name of it, e.g. ``stud-bore``.
+        document, edition, number: Where it stands in print.
+        title: What it asks, in words of our own.
+        values: (name, exact figure) pairs; lengths in inches.
+        confirmed: ``confirmed``, ``from memory`` or ``practice``.
+        proof: What was read, or what was not.
+        life_safety: Structure, fire, shock: a finding under it is always a stop.
+    """
+
+    slug: str
+    document: str
+    edition: str
+    number: str
+    title: str
+    values: tuple[tuple[str, Fraction], ...]
+    confirmed: str
+    proof: str
+    life_safety: bool
+
+    def value(self, name: str) -> Fraction:
+        """The exact figure of this name; KeyError where the clause has none."""
+        return dict(self.values)[name]
+
+    @property
+    def source(self) -> Source:
+        """Where it stands, for a finding."""
+        return Source(self.document, self.edition, self.number, self.confirmed)
+
+    @property
+    def to_verify(self) -> bool:
+        """True where nobody read the figure in the book: never a pass by itself."""
+        return self.confirmed == "from memory"
+
+
+@dataclass(frozen=True, slots=True)
+class Adopted:
+    """The clauses in force on a job.
+
+    Args:
+        editions: (document, edition) pairs in force.
+        clauses: Every clause as its document's edition has it.
+        unknown: (document, edition asked for, edition used instead) where the tables lack the adopted one.
+    """
+
+    editions: tuple[tuple[str, str], ...]
+    clauses: tuple[Clause, ...]
+    unknown: tuple[tuple[str, str, str], ...] = ()
+
+    def clause(self, slug: str) -> Clause:
+        """The clause of this slug; KeyError where there is none."""
+        for clause in self.clauses:
+            if clause.slug == slug:
+                return clause
+        raise KeyError(slug)
+
+    def value(self, slug: str, name: str) -> Fraction:
+        """One exact figure of one clause."""
+        return self.clause(slug).value(name)
+
+
+@cache
+def _table() -> dict[str, Any]:
+    return tomllib.loads(files("bayrun.tables").joinpath("clauses.toml").read_text(encoding="utf-8"))
+
+
+@cache
+def known_editions() -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Each document that has editions, with those the tables hold, old to new."""
+    return tuple((name, tuple(row["editions"])) for name, row in _table()["documents"].items())
+
+
+def _clause(slug: str, editions: dict[str, str]) -> Clause:
+    row = _table()["clauses"][slug]
+    edition = editions.get(row["document"], "")
+    differs = row.get("edition", {}).get(edition, {})
+    values = {**row["values"], **differs.get("values", {})}
+    return Clause(
+        slug=slug,
+        document=row["document"],
+        edition=edition,
+        number=differs.get("number", row["number"]),
+        title=differs.get("title", row["title"]),
+        values=tuple((name, Fraction(value)) for name, value in values.items()),
+        confirmed=differs.get("confirmed", row["confirmed"]),
+        proof=differs.get("proof", row["proof"]),
+        life_safety=row["life_safety"],
+    )
+
+
+@cache
+def _adopted(chosen: tuple[tuple[str, str], ...], unknown: tuple[tuple[str, str, str], ...] = ()) -> Adopted:
+    clauses = tuple(_clause(slug, dict(chosen)) for slug in _table()["clauses"])
+    return Adopted(chosen, clauses, unknown)
+
+
+def adopt(editions: tuple[tuple[str, str], ...] = ()) -> Adopted:
+    """The clauses of the editions a jurisdiction adopted.
+
+    Args:
+        editions: (document, edition) pairs, e.g. ``(("IRC", "2021"), ("NEC", "2020"))``. A document that is
+            not named takes the middle one of its known editions, as most places lag the newest book.
+    Raises:
+        EditionError: A document or an edition is not in the tables; every one of them is named at once.
+    """
+    known, wrong = dict(known_editions()), []
+    for document, edition in editions:
+        if document not in known:
+            wrong.append(f"code: expected one of {', '.join(known)}, got {document!r}")
+        elif edition not in known[document]:
+            wrong.append(
+                f"edition of {document}: expected one of {', '.join(known[document])}, got {edition!r}"
+            )
+    if wrong:
+        raise EditionError("; ".join(wrong))
+    asked = dict(editions)
+    return _adopted(tuple((doc, asked.get(doc, years[len(years) // 2])) for doc, years in known.items()))
+
+
+def adopt_careful(editions: tuple[tuple[str, str], ...]) -> Adopted:
+    """As ``adopt``, but an edition the tables lack gives the newest known one, and ``unknown`` tells so.
+
+    For a plan: it must still be checked, and a rule then says "cannot tell" about the edition itself.
+    """
+    known, chosen, unknown = dict(known_editions()), [], []
+    for document, edition in editions:
+        if document not in known:
+            continue
+        if edition in known[document]:
+            chosen.append((document, edition))
+        else:
+            chosen.append((document, known[document][-1]))
+            unknown.append((document, edition, known[document][-1]))
+    return _adopted(adopt(tuple(chosen)).editions, tuple(unknown))
