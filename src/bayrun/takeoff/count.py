@@ -1,0 +1,62 @@
+"""Count everything of one plan at once."""
+
+from __future__ import annotations
+
+from bayrun.framing.records import Frame
+from bayrun.house import Job
+from bayrun.tables.prices import PackItem, generic_prices
+from bayrun.takeoff.boxes import assign_boxes
+from bayrun.takeoff.drill import drill_rows
+from bayrun.takeoff.labels import label_pairs
+from bayrun.takeoff.lengths import length_rows
+from bayrun.takeoff.material import material
+from bayrun.takeoff.plates import grommets, nail_plates, straps
+from bayrun.takeoff.pulls import pulls
+from bayrun.takeoff.records import Takeoff
+from bayrun.takeoff.seals import seals
+from bayrun.takeoff.supports import supports
+from bayrun.wiring import Wiring
+
+
+def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: tuple[PackItem, ...] | None = None) -> Takeoff:
+    """All lists of one plan: lengths, steel, supports, seals, drill rows, pulls, boxes, labels, material.
+
+    Args:
+        prices: The firm's packs and prices; None takes the generic table, whose prices are invented.
+    Returns:
+        The lists, and findings of the counting itself (a run longer than any box).
+    """
+    plates, ties, rings = (
+        nail_plates(job, frame, wiring),
+        straps(job, frame, wiring),
+        grommets(job, frame, wiring),
+    )
+    held, closed = supports(job, wiring), seals(job, frame, wiring)
+    boxes, pulled, findings = assign_boxes(job, wiring, pulls(job, wiring))
+    labels = label_pairs(job, wiring)
+    lines = material(
+        job,
+        wiring,
+        prices=generic_prices() if prices is None else prices,
+        plates=plates,
+        straps=ties,
+        grommets=rings,
+        supports=held,
+        seals=closed,
+        boxes=boxes,
+        labels=labels,
+    )
+    return Takeoff(
+        lengths=length_rows(job, wiring),
+        plates=plates,
+        grommets=rings,
+        straps=ties,
+        supports=held,
+        seals=closed,
+        drill=drill_rows(job, frame, wiring, plates, ties),
+        pulls=pulled,
+        boxes=boxes,
+        labels=labels,
+        material=lines,
+        findings=findings,
+    )
