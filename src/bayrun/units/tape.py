@@ -31,7 +31,8 @@ _UNICODE_FRACTIONS = {
 }
 _MARKS = {"′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "''": '"', "–": "-", "—": "-", "−": "-"}
 _NUMBER = r"(?:\d+(?:\.\d*)?|\.\d+)"
-_INCH_PART = rf"(?:(?P<whole>{_NUMBER})?(?:[\s-]*(?P<top>\d+)\s*/\s*(?P<bottom>\d+))?)"
+# The whole inches never end inside the fraction: 11/16 is a fraction, not 1 and 1/16.
+_INCH_PART = rf"(?:(?:(?P<whole>{_NUMBER})(?![\d.]*\s*/))?(?:[\s-]*(?P<top>\d+)\s*/\s*(?P<bottom>\d+))?)"
 _METRIC = re.compile(rf"^(?P<sign>-)?\s*(?P<value>{_NUMBER})\s*(?P<unit>mm|cm|m)$")
 _FEET = re.compile(
     rf"^(?P<sign>-)?\s*(?P<feet>{_NUMBER})\s*(?:'|ft\.?|feet|foot)[\s-]*{_INCH_PART}\s*(?:\"|in\.?|inches|inch)?$"
