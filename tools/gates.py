@@ -68,9 +68,7 @@ def _test_counts(report: Path) -> tuple[str, list[str]]:
     }
     bad = counts["failures"] + counts["errors"]
     text = f"{counts['tests'] - bad - counts['skipped']} passed, {bad} failed, {counts['skipped']} skipped"
-    cases = [
-        (float(c.get("time", "0")), f"{c.get('classname')}::{c.get('name')}") for c in suites_cases(suites)
-    ]
+    cases = [(float(c.get("time", "0")), f"{c.get('classname')}::{c.get('name')}") for c in _cases(suites)]
     slowest = [f"{seconds:9.1f} s  {name}" for seconds, name in sorted(cases, reverse=True)[:10]]
     return text, slowest
 
@@ -98,7 +96,7 @@ def write_table(
     whole = Outcome("all", all(o.passed for o in outcomes), sum(o.seconds for o in outcomes))
     lines = [
         f"./check --long, {day.isoformat()}, at {_commit(checkout)}",
-        f"Python {platform.python_version()}, {platform.system()} {platform.machine()}, {os.cpu_count()} cores",
+        f"Python {platform.python_version()}, {platform.machine()}, {os.cpu_count()} cores",
         "",
         *(outcome.line() for outcome in outcomes),
         whole.line(),

@@ -1,7 +1,7 @@
 """Scan of the repository for what must not stand in it: registry hosts, paths of one machine, stray talk.
 
 Lock files and listings like to write down where a package came from; a checkout must work wherever packages
-come from, and must not tell where it was written. The patterns are split so that this file holds none of them.
+come from, and must not tell where it was written. The patterns are split so that this file has none.
 """
 
 from __future__ import annotations
