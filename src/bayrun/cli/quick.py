@@ -1,0 +1,25 @@
+"""``bayrun quick``: calculators that need no job; one function a calculator, each in its own module.
+
+A calculator raises nothing at a person: bad input is one message on stderr and exit code 2.
+"""
+
+from __future__ import annotations
+
+import click
+
+from bayrun.cli.main import LazyGroup
+
+CALCULATORS: dict[str, tuple[str, str]] = {
+    "hole": ("bayrun.cli.quick_hole:hole", "Whether one hole in a stud, plate or joist is allowed, and why."),
+    "bundle": ("bayrun.cli.quick_bundle:bundle", "True diameter of a bundle of cables, and the bit that takes it."),
+}
+
+
+@click.group(
+    cls=LazyGroup,
+    table=CALCULATORS,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    help="Calculators that need no job. With --json only JSON goes to standard output.",
+)
+def quick() -> None:
+    """Run one calculator."""
