@@ -8,7 +8,7 @@ from bayrun.framing.records import Frame, Member
 from bayrun.geometry import at_most, below
 from bayrun.house import Job
 from bayrun.takeoff.nearby import check_words
-from bayrun.takeoff.plates import face_margins, through_in
+from bayrun.takeoff.plates import chain_of, face_margins, through_in
 from bayrun.takeoff.records import Band, DrillRow
 from bayrun.takeoff.walking import Spot, Walk, start_spot
 from bayrun.takeoff.words import face_name, face_words, hole_room, hole_wall, member_words, natural
@@ -43,7 +43,8 @@ def drill_rows(
     strap_of = {strap.hole: strap.id for strap in straps}
     rows = []
     for number, hole in enumerate(walking_order(job, wiring), start=1):
-        member = members[hole.member]
+        chain = chain_of(members, hole)
+        member = chain[0]
         what, where, hook_in = member_words(job, member, hole)
         wall = next((w for w in job.walls if w.id == (hole.wall or member.host)), None)
         rows.append(
@@ -63,11 +64,11 @@ def drill_rows(
                 bearing=_bearing(job, member),
                 margins=tuple(
                     (face_words(face_name(None if hole.axis == "across" else wall, side, hole.along_in)), m)
-                    for side, m in face_margins(frame, hole)
+                    for side, m in face_margins(chain, hole)
                 ),
                 plates=tuple(plates_of[hole.id]),
                 strap=strap_of.get(hole.id, ""),
-                check=check_words(job, frame, member, hole, through_in(frame, hole)),
+                check=check_words(job, frame, member, hole, through_in(chain, hole)),
                 runs=tuple(sorted(hole.occupants, key=natural)),
                 drilled=not hole.open_passage,
             )

@@ -6,30 +6,15 @@ import math
 
 from bayrun.framing.records import Frame, Member
 from bayrun.geometry import at_least, at_most, below
-from bayrun.house import Job, Wall
+from bayrun.house import Job
+from bayrun.limits import piece_of, plates_for, strap_length_in, strap_needed
+from bayrun.tables import adopt_careful
 from bayrun.takeoff.words import face_name, face_words, natural, walls_of
 from bayrun.units import tape
 from bayrun.wiring import Grommet, Hole, NailPlate, Strap, Wiring
 
-NAIL_REACH_IN = 1.25
-"""Least wood between a bored hole and the nearest face. Source: NEC 300.4(A)(1), confirmed."""
-
 PLATE_SIZES_IN = ((1.5, 2.5), (1.5, 3.0), (1.5, 5.0), (1.5, 9.0))
 """(width, length) of common 1/16 in plates, small to large. Common practice, no source."""
-
-TOP_PLATE_SHARE = 0.5
-"""A top plate in an exterior or bearing wall cut by more than this share of its width needs a strap.
-Source: IRC R602.6.1, confirmed; the text speaks of pipes and ducts, here it is kept for cable too."""
-
-STRAP_PAST_IN = 6.0
-"""A strap runs this far past each side of the opening. Source: IRC R602.6.1, confirmed."""
-
-_PLATED = ("wood", "engineered", "I-joist")
-
-
-def needs_plate(margin_in: float) -> bool:
-    """True where the wood left in front of a hole is under 1-1/4 in; exactly 1-1/4 in needs none."""
-    return below(margin_in, NAIL_REACH_IN)
 
 
 def mark(prefix: str, hole_id: str) -> str:
@@ -40,35 +25,39 @@ def mark(prefix: str, hole_id: str) -> str:
     return prefix + (hole_id[1:] if hole_id[:1] == "H" and hole_id[1:].isdigit() else f"-{hole_id}")
 
 
-def face_margins(frame: Frame, hole: Hole) -> tuple[tuple[str, float], ...]:
+def chain_of(members: dict[str, Member], hole: Hole) -> tuple[Member, ...]:
+    """The drilled member and the others the same bit passes."""
+    return tuple(members[member_id] for member_id in (hole.member, *hole.plies))
+
+
+def face_margins(chain: tuple[Member, ...], hole: Hole) -> tuple[tuple[str, float], ...]:
     """Wood left between the hole's edge and each face, least over all plies.
 
     Args:
+        chain: The members the bit passes.
         hole: ``across_in`` counts from the wall's center line, left positive; in a joist from its bottom.
     Returns:
         (``left`` or ``right`` of the wall's direction; for a joist ``top`` or ``bottom``, margin [in]).
     """
     radius_in = hole.diameter_in / 2
-    members = [frame.member(member_id) for member_id in (hole.member, *hole.plies)]
     if hole.axis == "across":
         return (
             ("bottom", hole.across_in - radius_in),
-            ("top", min(m.up[1] - m.up[0] for m in members) - hole.across_in - radius_in),
+            ("top", min(m.up[1] - m.up[0] for m in chain) - hole.across_in - radius_in),
         )
     return (
-        ("left", min(m.across[1] for m in members) - hole.across_in - radius_in),
-        ("right", hole.across_in - max(m.across[0] for m in members) - radius_in),
+        ("left", min(m.across[1] for m in chain) - hole.across_in - radius_in),
+        ("right", hole.across_in - max(m.across[0] for m in chain) - radius_in),
     )
 
 
-def through_in(frame: Frame, hole: Hole) -> float:
+def through_in(chain: tuple[Member, ...], hole: Hole) -> float:
     """How much wood the bit goes through: the member with all its plies [in]."""
-    members = [frame.member(member_id) for member_id in (hole.member, *hole.plies)]
     if hole.axis == "up":
-        return sum(m.up[1] - m.up[0] for m in members)
+        return sum(m.up[1] - m.up[0] for m in chain)
     if hole.axis == "along":
-        return sum(m.along[1] - m.along[0] for m in members)
-    return sum(m.across[1] - m.across[0] for m in members)
+        return sum(m.along[1] - m.along[0] for m in chain)
+    return sum(m.across[1] - m.across[0] for m in chain)
 
 
 def plate_size(through: float, diameter_in: float) -> tuple[float, float, int]:
@@ -110,28 +99,28 @@ def nail_plates(job: Job, frame: Frame, wiring: Wiring) -> tuple[NailPlate, ...]
     """
     walls, plates = walls_of(job), []
     members = {m.id: m for m in frame.members}
+    adopted = adopt_careful(job.practice.editions)
+    keep = tape(float(adopted.value("nail-plate", "edge_in")))
     for hole in _drilled(wiring):
-        member = members[hole.member]
-        if member.material not in _PLATED or member.role == "barrier":
+        chain = chain_of(members, hole)
+        sides = {side for member in chain for side in plates_for(hole, member, adopted)}
+        if not sides:
             continue
-        wall = walls.get(hole.wall) or walls.get(member.host)
-        if hole.axis == "across":
-            wall = None
-        width_in, length_in, pieces = plate_size(through_in(frame, hole), hole.diameter_in)
-        for number, (side, margin_in) in enumerate(face_margins(frame, hole), start=1):
-            if not needs_plate(margin_in):
+        wall = None if hole.axis == "across" else walls.get(hole.wall) or walls.get(chain[0].host)
+        width_in, length_in, pieces = plate_size(through_in(chain, hole), hole.diameter_in)
+        for number, (side, margin_in) in enumerate(face_margins(chain, hole), start=1):
+            if side not in sides:
                 continue
             face = face_name(wall, side, hole.along_in)
-            reason = f'edge of the hole {tape(margin_in)} from the {face_words(face)}, under 1-1/4"'
             plates.append(
                 NailPlate(
                     id=f"{mark('P', hole.id)}-{number}",
                     hole=hole.id,
-                    member=member.id,
+                    member=hole.member,
                     side=side,
                     face=face,
                     length_in=length_in,
-                    reason=reason,
+                    reason=f"edge of the hole {tape(margin_in)} from the {face_words(face)}, under {keep}",
                     width_in=width_in,
                     pieces=pieces,
                 )
@@ -161,7 +150,8 @@ def straps(job: Job, frame: Frame, wiring: Wiring) -> tuple[Strap, ...]:
     """
     walls = walls_of(job)
     members = {m.id: m for m in frame.members}
-    tops = [h for h in _drilled(wiring) if h.axis == "up" and _strapped(members[h.member], walls)]
+    adopted = adopt_careful(job.practice.editions)
+    tops = [h for h in _drilled(wiring) if h.axis == "up" and members[h.member].role == "top plate"]
     found: list[Strap] = []
     covered: set[str] = set()
     for hole in tops:
@@ -170,30 +160,22 @@ def straps(job: Job, frame: Frame, wiring: Wiring) -> tuple[Strap, ...]:
         member = members[hole.member]
         beside = [other for other in tops if other.member == hole.member and _same_section(hole, other)]
         cut_in = sum(other.diameter_in for other in beside)
-        width_in = member.across[1] - member.across[0]
-        if at_most(cut_in, TOP_PLATE_SHARE * width_in):
+        if not strap_needed(piece_of(member, wall=walls.get(member.host)), cut_in, adopted):
             continue
         covered.update(other.id for other in beside)
         low_in = min(other.along_in - other.diameter_in / 2 for other in beside)
         high_in = max(other.along_in + other.diameter_in / 2 for other in beside)
-        share = round(100 * cut_in / width_in)
+        share = round(100 * cut_in / member.depth_in)
         found.append(
             Strap(
                 id=mark("ST", hole.id),
                 hole=hole.id,
                 member=member.id,
-                length_in=high_in - low_in + 2 * STRAP_PAST_IN,
-                reason=f"top plate cut {tape(cut_in)} of {tape(width_in)} ({share} %), more than half",
+                length_in=strap_length_in(high_in - low_in, adopted),
+                reason=f"top plate cut {tape(cut_in)} of {tape(member.depth_in)} ({share} %), more than half",
             )
         )
     return tuple(found)
-
-
-def _strapped(member: Member, walls: dict[str, Wall]) -> bool:
-    wall = walls.get(member.host)
-    if member.role != "top plate" or member.material != "wood" or wall is None:
-        return False
-    return wall.counts_as_bearing and not wall.sheathed
 
 
 def _same_section(a: Hole, b: Hole) -> bool:
