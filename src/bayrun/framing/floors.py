@@ -63,9 +63,14 @@ def frame_members(job: Job, frame: FloorFrame) -> list[Member]:
             name = f"{number}" if len(pieces) == 1 else f"{number}{'abcdefgh'[i % 8]}"
             made += _repeated(frame, name, rect, z, number)
     for i, edge in enumerate(frame.edge_members, start=1):
+        rect = Rect(*edge.rect)
+        if frame.kind == "I-joists" and "joist" in edge.name:
+            # a doubled joist at a stair edge: its web takes the same knockouts as its neighbors
+            made.append(_member(frame, f"edge-{i}", "I-joist", "I-joist", rect, z, edge.name))
+            continue
         truss = "truss" in edge.name or "truss" in frame.kind
         material: Material = "truss" if truss else "engineered"
-        made.append(_member(frame, f"edge-{i}", "edge member", material, Rect(*edge.rect), z, edge.name))
+        made.append(_member(frame, f"edge-{i}", "edge member", material, rect, z, edge.name))
     return made
 
 

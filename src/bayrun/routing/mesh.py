@@ -1,0 +1,207 @@
+"""The passage graph as flat arrays: what the shortest-way search walks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from bayrun.geometry import Rect
+from bayrun.routing.build import Passages
+from bayrun.routing.records import Cell, Endpoint, Place, Point3
+
+Floats = Any
+Ints = Any
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """One point of the graph, seen from one cell."""
+
+    at: Point3
+    cell: str
+    place: int = -1
+    side: int = 0
+    end: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Mesh:
+    """Nodes and edges; ``length`` is already weighed by how awkward its space is.
+
+    Args:
+        start: Row pointer of each node into ``target`` and ``edge``.
+        target, edge: Neighbor and edge index of each half edge.
+        length: Of each edge [in].
+        place: Index of the place an edge passes, or -1.
+    """
+
+    nodes: tuple[Node, ...]
+    terminals: dict[str, int]
+    start: Ints
+    target: Ints
+    edge: Ints
+    length: Floats
+    place: Ints
+
+
+class _Weaver:
+    def __init__(self, passages: Passages) -> None:
+        self.cells = {c.id: c for c in passages.cells}
+        self.nodes: list[Node] = []
+        self.src: list[int] = []
+        self.dst: list[int] = []
+        self.len: list[float] = []
+        self.plc: list[int] = []
+        self.in_cell: dict[str, list[int]] = {}
+        self.terminals: dict[str, int] = {}
+        for i, place in enumerate(passages.places):
+            self._place(i, place)
+        for end in passages.endpoints:
+            self._end(end)
+        for cell in passages.cells:
+            members = self.in_cell.get(cell.id, [])
+            if cell.kind == "bay":
+                self._all_pairs(cell, members)
+            elif cell.kind == "strip":
+                self._chain(cell, members)
+            else:
+                self._open(cell, members)
+
+    def _node(self, node: Node) -> int:
+        self.nodes.append(node)
+        index = len(self.nodes) - 1
+        if node.cell:
+            self.in_cell.setdefault(node.cell, []).append(index)
+        return index
+
+    def _edge(self, a: int, b: int, length: float, place: int = -1) -> None:
+        self.src.append(a)
+        self.dst.append(b)
+        self.len.append(length)
+        self.plc.append(place)
+
+    def _place(self, i: int, place: Place) -> None:
+        slot = place.slots[0]
+        a = self._node(Node(slot.a, place.a, i, 0))
+        b = self._node(Node(slot.b, place.b, i, 1))
+        self._edge(a, b, _square(slot.a, slot.b), i)
+
+    def _end(self, end: Endpoint) -> None:
+        name = "enclosure" if end.id.startswith("enclosure/") else end.id
+        if name not in self.terminals:
+            self.terminals[name] = self._node(Node(end.at, "", end=name))
+        node = self._node(Node(end.at, end.cell, end=end.id))
+        self._edge(self.terminals[name], node, end.extra_in)
+
+    def _all_pairs(self, cell: Cell, members: Sequence[int]) -> None:
+        for i, a in enumerate(members):
+            for b in members[i + 1 :]:
+                self._edge(a, b, cell.factor * _square(self.nodes[a].at, self.nodes[b].at))
+
+    def _chain(self, cell: Cell, members: Sequence[int]) -> None:
+        """Along a strip: one node for each station, joined in order; spurs to what leaves there."""
+        axis = 0 if cell.axis == "x" else 1
+        middle = cell.rect.center[1 - axis]
+        if cell.crossing_only:
+            for i, a in enumerate(members):
+                for b in members[i + 1 :]:
+                    if abs(self.nodes[a].at[axis] - self.nodes[b].at[axis]) < 0.01:
+                        self._edge(a, b, _square(self.nodes[a].at, self.nodes[b].at))
+            return
+        order = sorted(members, key=lambda n: (self.nodes[n].at[axis], n))
+        last = -1
+        for n in order:
+            at = self.nodes[n].at
+            point = (at[0], middle, cell.run_z) if axis == 0 else (middle, at[1], cell.run_z)
+            if last >= 0 and abs(self.nodes[last].at[axis] - at[axis]) < 0.01:
+                station = last
+            else:
+                station = self._node(Node(point, ""))
+                if last >= 0:
+                    self._edge(last, station, cell.factor * _square(self.nodes[last].at, point))
+                last = station
+            self._edge(n, station, cell.factor * _square(at, point))
+
+    def _open(self, cell: Cell, members: Sequence[int]) -> None:
+        """Every pair in open space that an L square to the framing joins, and corners to go around."""
+        points = [self.nodes[n].at for n in members]
+        indexes = list(members)
+        inside = [p[:2] for p in points]
+        for rect in cell.blocked:
+            if not any(_near_rect(rect, p) for p in inside):
+                continue
+            out = rect.grown(2.0)
+            for x, y in ((out.u0, out.v0), (out.u1, out.v0), (out.u0, out.v1), (out.u1, out.v1)):
+                if cell.rect.holds(x, y) and not any(r.holds(x, y) for r in cell.blocked):
+                    self.nodes.append(Node((x, y, cell.run_z), cell.id))
+                    indexes.append(len(self.nodes) - 1)
+                    points.append((x, y, cell.run_z))
+        if len(indexes) < 2:
+            return
+        at = np.array(points)
+        i, j = np.triu_indices(len(indexes), 1)
+        free = l_free(at[i], at[j], cell.blocked)
+        either = free[0] | free[1]
+        rise = np.abs(at[:, 2] - cell.run_z)
+        flat = np.abs(at[i, 0] - at[j, 0]) + np.abs(at[i, 1] - at[j, 1])
+        length = cell.factor * (flat + rise[i] + rise[j])
+        for a, b, size in zip(i[either], j[either], length[either], strict=True):
+            self._edge(indexes[a], indexes[b], float(size))
+
+
+def _near_rect(rect: Rect, point: tuple[float, ...]) -> bool:
+    return rect.grown(600.0).holds(point[0], point[1])
+
+
+def l_free(a: Floats, b: Floats, blocked: Sequence[Rect]) -> tuple[Floats, Floats]:
+    """Whether each pair is joined by an L: first along x then y, and first along y then x.
+
+    Args:
+        a, b: Arrays of points, shape (n, >= 2) [in].
+        blocked: Rectangles no leg may pass through the inside of.
+    """
+    x_first = np.ones(len(a), dtype=bool)
+    y_first = np.ones(len(a), dtype=bool)
+    x_low, x_high = np.minimum(a[:, 0], b[:, 0]), np.maximum(a[:, 0], b[:, 0])
+    y_low, y_high = np.minimum(a[:, 1], b[:, 1]), np.maximum(a[:, 1], b[:, 1])
+    for r in blocked:
+        over_x = (x_low < r.u1) & (x_high > r.u0)
+        over_y = (y_low < r.v1) & (y_high > r.v0)
+
+        def at_y(y: Floats, over: Floats = over_x, rect: Rect = r) -> Floats:
+            return over & (y > rect.v0) & (y < rect.v1)
+
+        def at_x(x: Floats, over: Floats = over_y, rect: Rect = r) -> Floats:
+            return over & (x > rect.u0) & (x < rect.u1)
+
+        x_first &= ~(at_y(a[:, 1]) | at_x(b[:, 0]))
+        y_first &= ~(at_x(a[:, 0]) | at_y(b[:, 1]))
+    return x_first, y_first
+
+
+def _square(a: Point3, b: Point3) -> float:
+    return abs(a[0] - b[0]) + abs(a[1] - b[1]) + abs(a[2] - b[2])
+
+
+def weave(passages: Passages) -> Mesh:
+    """The flat graph of a house's passages."""
+    w = _Weaver(passages)
+    count = len(w.src)
+    src = np.array(w.src + w.dst, dtype=np.int64)
+    dst = np.array(w.dst + w.src, dtype=np.int64)
+    edge = np.concatenate([np.arange(count), np.arange(count)])
+    order = np.lexsort((dst, src))
+    start = np.zeros(len(w.nodes) + 1, dtype=np.int32)
+    np.cumsum(np.bincount(src, minlength=len(w.nodes)), out=start[1:])
+    return Mesh(
+        nodes=tuple(w.nodes),
+        terminals=w.terminals,
+        start=start,
+        target=dst[order].astype(np.int32),
+        edge=edge[order],
+        length=np.array(w.len),
+        place=np.array(w.plc, dtype=np.int64),
+    )

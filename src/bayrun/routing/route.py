@@ -1,0 +1,310 @@
+"""``route``: from a job and its frame to runs with explicit holes."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bayrun.cables.packing import PackingCache
+from bayrun.framing import Frame, Member
+from bayrun.geometry import Rect, below, clamp
+from bayrun.house import End, Job, WishedRun, face_room
+from bayrun.routing.build import Passages, passages
+from bayrun.routing.mesh import Mesh, Node, weave
+from bayrun.routing.prices import inch_price
+from bayrun.routing.records import Cell, Place, Point3
+from bayrun.routing.solver import Errand, Laid, Progress, Solver
+from bayrun.routing.tell import Teller
+from bayrun.routing.ways import in_bay, in_plan, joined, l_is_free
+from bayrun.wiring import Circle, Hole, PathPoint, Run, Unreached, Wiring
+
+INSIDE_STRIP_IN = 0.75
+"""A cable that drops beside a joist keeps this far from its face [in]."""
+
+
+def route(job: Job, frame: Frame, progress: Progress | None = None) -> Wiring:
+    """Plan every wished run through the frame.
+
+    Each crossing of a member is an explicit hole with its circles; a run without a way is told with the
+    last place it reached and what bars it, and everything else is still planned.
+
+    Args:
+        job: House, wishes and the firm's practice.
+        frame: As ``framing.lay_out(job)`` gives it.
+        progress: Called with ("routed", done, total) as groups of runs are laid.
+    Returns:
+        Runs in the order of the wishes; holes numbered in the order of the building.
+    """
+    return _Router(job, frame).route(progress)
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """One node of a way with the hole slot really taken there."""
+
+    node: Node
+    at: Point3
+
+
+class _Router:
+    def __init__(self, job: Job, frame: Frame) -> None:
+        self.job, self.frame = job, frame
+        self.passages: Passages = passages(job, frame)
+        self.mesh: Mesh = weave(self.passages)
+        self.packing = PackingCache()
+        self.cells = {c.id: c for c in self.passages.cells}
+        self.places = self.passages.places
+        self.members = {m.id: m for m in frame.members}
+        self.walls = {w.id: w for w in job.walls}
+        practice = job.practice
+        self.solver = Solver(self.mesh, self.places, practice.fill_max, practice.hole_gap_in, self.packing)
+
+    def route(self, progress: Progress | None) -> Wiring:
+        groups = self._groups()
+        lost = {e.run for e in self.solver.solve(groups, progress)}
+        hole_ids = self._number_holes()
+        holes = self._holes(hole_ids)
+        teller = Teller(self.job, self.passages, self.mesh)
+        runs, unreached = [], []
+        for index, wished in enumerate(self.job.runs):
+            laid = self.solver.laid.get(index)
+            if laid is None or index in lost:
+                unreached.append(self._unreached(wished, teller))
+                continue
+            runs.append(self._run(wished, laid, hole_ids, teller))
+        return Wiring(
+            runs=tuple(runs),
+            holes=tuple(holes),
+            unreached=tuple(unreached),
+            blocked_plates=self.passages.blocked_plates,
+            cost=self.solver.cost(),
+        )
+
+    # what to lay
+
+    @staticmethod
+    def _terminal(end: End) -> str:
+        return "enclosure" if end.type == "enclosure" else end.id
+
+    def _groups(self) -> list[list[Errand]]:
+        grouped: dict[tuple[str, str, str], list[Errand]] = {}
+        for index, wished in enumerate(self.job.runs):
+            kind = self.job.practice.cable(wished.kind)
+            errand = Errand(
+                run=index,
+                kind=wished.kind,
+                source=self._terminal(wished.from_end),
+                target=self._terminal(wished.to_end),
+                diameter_in=kind.diameter_in,
+                inch=inch_price(self.job.practice.costs, kind),
+            )
+            grouped.setdefault((errand.source, errand.target, errand.kind), []).append(errand)
+        return [
+            group
+            for _, group in sorted(grouped.items(), key=lambda pair: (-self._apart(*pair[0][:2]), pair[0]))
+        ]
+
+    def _apart(self, source: str, target: str) -> float:
+        a, b = self.mesh.terminals.get(source), self.mesh.terminals.get(target)
+        if a is None or b is None:
+            return 0.0
+        p, q = self.mesh.nodes[a].at, self.mesh.nodes[b].at
+        return round(abs(p[0] - q[0]) + abs(p[1] - q[1]) + abs(p[2] - q[2]), 3)
+
+    # holes
+
+    def _number_holes(self) -> dict[int, str]:
+        """``H1`` … in the order of the building: level, wall, along, up."""
+        order = {w.id: i for i, w in enumerate(self.job.walls)}
+        levels = {level.id: i for i, level in enumerate(self.job.levels)}
+
+        def key(item: int) -> tuple[float, ...]:
+            hole = self.solver.holes[item]
+            place = self.places[hole.place]
+            slot = place.slots[hole.slot]
+            wall = order.get(place.wall, len(order))
+            return levels.get(place.level, len(levels)), wall, slot.along_in, slot.up_in, slot.across_in, item
+
+        return {k: f"H{n}" for n, k in enumerate(sorted(self.solver.holes, key=key), start=1)}
+
+    def _holes(self, ids: dict[int, str]) -> list[Hole]:
+        made = []
+        for key, hole_id in ids.items():
+            hole = self.solver.holes[key]
+            place, slot = self.places[hole.place], self.places[hole.place].slots[hole.slot]
+            runs = sorted(hole.runs)
+            sizes = [self.solver.sizes[r] for r in runs]
+            diameter_in = place.diameter_in if place.fixed else self._bit(place, sizes)
+            found = self.packing.fits(diameter_in, sizes)
+            assert found is not None  # the solver only ever took runs that fit
+            room = ""
+            if place.wall:
+                wall = self.walls[place.wall]
+                rooms = [face_room(wall, "left", slot.along_in), face_room(wall, "right", slot.along_in)]
+                room = next((r for r in rooms if r and r != "outside"), "")
+            made.append(
+                Hole(
+                    id=hole_id,
+                    member=place.member,
+                    axis=place.axis,
+                    along_in=slot.along_in,
+                    up_in=slot.up_in,
+                    across_in=slot.across_in,
+                    x=slot.at[0],
+                    y=slot.at[1],
+                    z=slot.at[2],
+                    diameter_in=diameter_in,
+                    occupants=tuple(self.job.runs[r].id for r in runs),
+                    circles=tuple(Circle(c.x_in, c.y_in, c.radius_in) for c in found),
+                    plies=place.plies,
+                    open_passage=place.fixed,
+                    wall=place.wall,
+                    level=place.level,
+                    room=room,
+                )
+            )
+        return made
+
+    def _bit(self, place: Place, sizes: Sequence[float]) -> float:
+        """The smallest bit on the truck that takes what really lies here."""
+        practice = self.job.practice
+        area = sum(d * d for d in sizes)
+        for bit_in in sorted(practice.bits_in):
+            if below(bit_in, practice.least_hole_in) or below(place.diameter_in, bit_in):
+                continue
+            if below(practice.fill_max * bit_in**2, area):
+                continue
+            if self.packing.fits(bit_in, sizes) is not None:
+                return bit_in
+        return place.diameter_in
+
+    # runs
+
+    def _run(self, wished: WishedRun, laid: Laid, ids: dict[int, str], teller: Teller) -> Run:
+        points, entry = self._points(laid, ids)
+        from_slack = self._slack(wished.from_end)
+        to_slack = self._slack(wished.to_end)
+        run = Run(
+            id=wished.id,
+            kind=wished.kind,
+            from_end=wished.from_end,
+            to_end=wished.to_end,
+            path=points,
+            slack_from_in=from_slack,
+            slack_to_in=to_slack,
+            entry=entry,
+            way=teller.way(laid.nodes, wished),
+        )
+        reason = teller.reason(run, laid.nodes)
+        if not reason:
+            return run
+        return Run(
+            run.id,
+            run.kind,
+            run.from_end,
+            run.to_end,
+            run.path,
+            run.slack_from_in,
+            run.slack_to_in,
+            run.entry,
+            run.way,
+            reason,
+        )
+
+    def _slack(self, end: End) -> float:
+        """Cable left at an end; at the enclosure through the box to its far corner and on [in]."""
+        slack = self.job.practice.slack
+        if end.type == "enclosure":
+            box = self.job.chosen_enclosure
+            assert box is not None
+            return box.width_in / 2 + box.height_in + slack.enclosure_in
+        if end.type == "device":
+            gear = self.job.gear_of(end.id)
+            return slack.gear_in if gear.slack_in is None else gear.slack_in
+        location = self.job.location(end.id)
+        return slack.for_mount(location.mount) if location.slack_in is None else location.slack_in
+
+    def _points(self, laid: Laid, ids: dict[int, str]) -> tuple[tuple[PathPoint, ...], str]:
+        slots = {}
+        for place, key in laid.passed:
+            slots[place] = (self.solver.holes[key].slot if key >= 0 else 0, ids.get(key, ""))
+        spots: list[_Spot] = []
+        entry = ""
+        for n in laid.nodes:
+            node = self.mesh.nodes[n]
+            if node.end.startswith("enclosure/"):
+                entry = node.end.split("/")[1]
+            if not node.cell:
+                continue
+            at = node.at
+            if node.place in slots:
+                slot = self.places[node.place].slots[slots[node.place][0]]
+                at = slot.a if node.side == 0 else slot.b
+            spots.append(_Spot(node, at))
+        points = [PathPoint(*spots[0].at)] if spots else []
+        for a, b in itertools.pairwise(spots):
+            if a.node.place >= 0 and a.node.place == b.node.place and a.node.side != b.node.side:
+                passed = self.places[a.node.place]
+                slot_index, hole_id = slots[a.node.place]
+                x, y, z = passed.slots[slot_index].at
+                if passed.member:
+                    points.append(PathPoint(x, y, z, hole=hole_id, member=passed.member))
+                points.append(PathPoint(*b.at))
+                continue
+            cell = self.cells[a.node.cell]
+            points += [PathPoint(*p) for p in self._leg(cell, a, b)]
+        return joined(points), entry
+
+    def _face(self, spot: _Spot) -> str:
+        if spot.node.end.startswith("enclosure/"):
+            return "end"
+        if spot.node.place < 0:
+            return "free"
+        return "side" if self.places[spot.node.place].axis == "along" else "end"
+
+    def _leg(self, cell: Cell, a: _Spot, b: _Spot) -> list[Point3]:
+        if cell.kind == "bay":
+            wall = self.walls[cell.host]
+            return list(in_bay(wall.direction, a.at, b.at, self._face(a), self._face(b)))
+        head = self._beside_wood(cell, a) if a.node.end else a.at
+        tail = self._beside_wood(cell, b) if b.node.end else b.at
+        x_first = cell.axis == "y"
+        if cell.kind == "open" and not l_is_free(cell.blocked, head, tail, x_first):
+            x_first = not x_first
+        return [a.at, *in_plan(cell, head, tail, x_first), b.at]
+
+    def _beside_wood(self, cell: Cell, spot: _Spot) -> Point3:
+        """Where the cable of a ceiling location really goes up: beside a chord or joist, never through it."""
+        x, y, z = spot.at
+        if cell.kind == "strip":
+            r = cell.rect.grown(-INSIDE_STRIP_IN)
+            return clamp(x, r.u0, r.u1), clamp(y, r.v0, r.v1), z
+        for m in self.frame.of(cell.host):
+            near_rect: Rect = m.box.plan.grown(0.5)
+            if not near_rect.holds(x, y) or m.box.z1 < min(z, cell.run_z):
+                continue
+            if cell.axis == "y":
+                x = near_rect.u0 - 0.1 if x - near_rect.u0 < near_rect.u1 - x else near_rect.u1 + 0.1
+            else:
+                y = near_rect.v0 - 0.1 if y - near_rect.v0 < near_rect.v1 - y else near_rect.v1 + 0.1
+        return x, y, z
+
+    def _unreached(self, wished: WishedRun, teller: Teller) -> Unreached:
+        last, barred = teller.unreached(self._terminal(wished.from_end), self._terminal(wished.to_end))
+        return Unreached(wished.id, last, barred)
+
+
+def least_way_in(job: Job, a: Point3, b: Point3) -> float:
+    """Least square way between two points: plan distance and least rise by one floor or roof [in]."""
+    plan = abs(a[0] - b[0]) + abs(a[1] - b[1])
+    planes = [(f.z_bottom_in, f.z_top_in) for f in job.frames] or [(a[2], a[2])]
+    rises = []
+    for low, high in planes:
+        z = clamp(clamp((a[2] + b[2]) / 2, min(a[2], b[2]), max(a[2], b[2])), low, high)
+        rises.append(abs(a[2] - z) + abs(b[2] - z))
+    return plan + min(rises) if rises else plan + math.fabs(a[2] - b[2])
+
+
+__all__ = ["Member", "least_way_in", "route"]

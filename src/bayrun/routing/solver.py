@@ -1,0 +1,298 @@
+"""Lay every run at its marginal price: a hole already open with room is free, a new one is paid.
+
+Greedy insertion, longest first, then rounds that take each group of runs out and lay it again while
+that makes the plan cheaper. Deterministic: integer prices, fixed order, no clock, no chance.
+Source: single-sink fixed-charge network design; greedy insertion as measured in ROUTING.md.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from bayrun.cables.packing import PackingCache
+from bayrun.geometry import below
+from bayrun.routing.mesh import Mesh
+from bayrun.routing.records import Place
+
+BARRED = 10**12
+"""Price of a place that is full: no plan ever pays it [micro-currency]."""
+IMPROVING_ROUNDS = 3
+
+Progress = Callable[[str, int, int], None]
+
+
+@dataclass(slots=True)
+class OpenHole:
+    """A hole while the plan is made: which slot of which place, and who lies in it."""
+
+    place: int
+    slot: int
+    runs: list[int] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Errand:
+    """One cable to lay: index, kind, terminals, size, price of an inch [micro-currency]."""
+
+    run: int
+    kind: str
+    source: str
+    target: str
+    diameter_in: float
+    inch: float
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One laid cable: its nodes in order, and (place, hole) of each place passed."""
+
+    errand: Errand
+    nodes: tuple[int, ...]
+    passed: tuple[tuple[int, int], ...]
+    """(place, key of its hole in ``Solver.holes``); key -1 for a gap."""
+
+
+class Solver:
+    """Holds open holes while runs are laid, taken out and laid again."""
+
+    def __init__(
+        self, mesh: Mesh, places: Sequence[Place], fill_max: float, gap_in: float, packing: PackingCache
+    ) -> None:
+        """Take the mesh and the firm's fill and gap between holes [in]."""
+        self.mesh, self.places = mesh, places
+        self.fill_max, self.gap_in, self.packing = fill_max, gap_in, packing
+        self.holes: dict[int, OpenHole] = {}
+        self.by_place: dict[int, list[int]] = {}
+        self.by_member: dict[str, list[int]] = {}
+        self.sizes: dict[int, float] = {}
+        self.laid: dict[int, Laid] = {}
+        self._next = 0
+
+    # holes
+
+    def _room(self, key: int, diameter_in: float) -> bool:
+        hole = self.holes[key]
+        size_in = self.places[hole.place].diameter_in
+        all_in = [self.sizes[r] for r in hole.runs] + [diameter_in]
+        if below(self.fill_max * size_in**2, sum(d * d for d in all_in)):
+            return False
+        return self.packing.fits(size_in, all_in) is not None
+
+    def _free_slot(self, place_index: int) -> int:
+        """The next slot of a place with enough wood to every hole already open in its members; -1: none."""
+        place = self.places[place_index]
+        taken = {self.holes[k].slot for k in self.by_place.get(place_index, [])}
+        others = [self.holes[k] for m in (place.member, *place.plies) for k in self.by_member.get(m, [])]
+        for i, slot in enumerate(place.slots):
+            if i in taken:
+                continue
+            clear = True
+            for other in others:
+                theirs = self.places[other.place]
+                at = theirs.slots[other.slot].at
+                apart = sum((p - q) ** 2 for p, q in zip(slot.at, at, strict=True)) ** 0.5
+                need = (place.diameter_in + theirs.diameter_in) / 2 + self.gap_in
+                if not place.fixed and below(apart, need):
+                    clear = False
+                    break
+            if clear:
+                return i
+        return -1
+
+    def price(self, place_index: int, diameter_in: float) -> int:
+        """What one more cable costs at a place: nothing in an open hole with room, else a new hole."""
+        place = self.places[place_index]
+        if not place.member:
+            return 0
+        if below(self.fill_max * place.diameter_in**2, diameter_in**2):
+            return BARRED
+        for key in self.by_place.get(place_index, []):
+            if self._room(key, diameter_in):
+                return 0
+        return place.open_price if self._free_slot(place_index) >= 0 else BARRED
+
+    def _take(self, place_index: int, errand: Errand) -> int:
+        place = self.places[place_index]
+        if not place.member:
+            return -1
+        for key in self.by_place.get(place_index, []):
+            if self._room(key, errand.diameter_in):
+                self.holes[key].runs.append(errand.run)
+                return key
+        slot = self._free_slot(place_index)
+        key = self._next
+        self._next += 1
+        self.holes[key] = OpenHole(place_index, slot, [errand.run])
+        self.by_place.setdefault(place_index, []).append(key)
+        for m in (place.member, *place.plies):
+            self.by_member.setdefault(m, []).append(key)
+        return key
+
+    # runs
+
+    def _weights(self, errand: Errand) -> Any:
+        mesh = self.mesh
+        prices = self._place_prices(errand.diameter_in)
+        weight = np.rint(mesh.length * errand.inch) + 1.0
+        at = mesh.place >= 0
+        weight[at] += prices[mesh.place[at]]
+        return weight
+
+    def _place_prices(self, diameter_in: float) -> Any:
+        """Opening prices; only places that hold something already need a closer look."""
+        prices = np.array(
+            [
+                0
+                if not p.member
+                else (p.open_price if not below(self.fill_max * p.diameter_in**2, diameter_in**2) else BARRED)
+                for p in self.places
+            ],
+            dtype=float,
+        )
+        touched = set(self.by_place)
+        members = set(self.by_member)
+        for i, place in enumerate(self.places):
+            if (
+                i in touched
+                or (place.member in members and not place.fixed)
+                or any(m in members for m in place.plies)
+            ):
+                prices[i] = self.price(i, diameter_in)
+        return prices
+
+    def _search(self, errand: Errand) -> tuple[int, ...] | None:
+        from scipy.sparse import csr_matrix
+        from scipy.sparse.csgraph import dijkstra
+
+        mesh = self.mesh
+        source, target = mesh.terminals.get(errand.source), mesh.terminals.get(errand.target)
+        if source is None or target is None:
+            return None
+        weight = self._weights(errand)
+        size = len(mesh.nodes)
+        graph = csr_matrix((weight[mesh.edge], mesh.target, mesh.start), shape=(size, size))
+        distance, before = dijkstra(graph, directed=True, indices=source, return_predecessors=True)
+        if not distance[target] < BARRED:
+            return None
+        way = [target]
+        while way[-1] != source:
+            way.append(int(before[way[-1]]))
+        return tuple(reversed(way))
+
+    def _places_on(self, nodes: Sequence[int]) -> list[int]:
+        found = []
+        for a, b in itertools.pairwise(nodes):
+            na, nb = self.mesh.nodes[a], self.mesh.nodes[b]
+            if na.place >= 0 and na.place == nb.place and na.side != nb.side:
+                found.append(na.place)
+        return found
+
+    def lay(self, errand: Errand, like: Laid | None = None) -> Laid | None:
+        """Lay one cable; ``like`` is a laid twin whose way is still best while all its holes have room."""
+        self.sizes[errand.run] = errand.diameter_in
+        nodes: tuple[int, ...] | None = None
+        if like is not None and all(key < 0 or self._room(key, errand.diameter_in) for _, key in like.passed):
+            nodes = like.nodes
+        if nodes is None:
+            nodes = self._search(errand)
+        if nodes is None:
+            return None
+        passed = tuple((p, self._take(p, errand)) for p in self._places_on(nodes))
+        laid = Laid(errand, nodes, passed)
+        self.laid[errand.run] = laid
+        return laid
+
+    def lift(self, run: int) -> None:
+        """Take one cable out; a hole left empty is closed again."""
+        laid = self.laid.pop(run)
+        for place_index, key in laid.passed:
+            if key < 0:
+                continue
+            hole = self.holes[key]
+            hole.runs.remove(run)
+            if not hole.runs:
+                del self.holes[key]
+                self.by_place[place_index].remove(key)
+                if not self.by_place[place_index]:
+                    del self.by_place[place_index]
+                place = self.places[place_index]
+                for m in (place.member, *place.plies):
+                    self.by_member[m].remove(key)
+                    if not self.by_member[m]:
+                        del self.by_member[m]
+
+    def cost(self) -> int:
+        """What the whole plan costs by the firm's table [micro-currency]."""
+        total = sum(self.places[h.place].open_price for h in self.holes.values())
+        for laid in self.laid.values():
+            total += self._way_cost(laid)
+        return total
+
+    def _way_cost(self, laid: Laid) -> int:
+        length = 0.0
+        for a, b in zip(laid.nodes, laid.nodes[1:], strict=False):
+            low, high = self.mesh.start[a], self.mesh.start[a + 1]
+            best = min(
+                float(self.mesh.length[self.mesh.edge[i]])
+                for i in range(low, high)
+                if self.mesh.target[i] == b
+            )
+            length += best
+        return round(length * laid.errand.inch)
+
+    def solve(self, groups: Sequence[Sequence[Errand]], progress: Progress | None = None) -> list[Errand]:
+        """Lay all groups (runs of one kind between the same ends); return those with no way."""
+        lost: list[Errand] = []
+        total = sum(len(g) for g in groups)
+        done = 0
+        for group in groups:
+            like: Laid | None = None
+            for errand in group:
+                like = self.lay(errand, like)
+                if like is None:
+                    lost.append(errand)
+                done += 1
+            if progress is not None:
+                progress("routed", done, total)
+        for _ in range(IMPROVING_ROUNDS):
+            if not self._improve(groups):
+                break
+        return lost
+
+    def _improve(self, groups: Sequence[Sequence[Errand]]) -> bool:
+        better = False
+        for group in groups:
+            mine = [e for e in group if e.run in self.laid]
+            if not mine:
+                continue
+            before_cost = self.cost()
+            old = {e.run: self.laid[e.run] for e in mine}
+            backup = self._snapshot()
+            for errand in mine:
+                self.lift(errand.run)
+            like: Laid | None = None
+            for errand in mine:
+                like = self.lay(errand, like)
+            if any(e.run not in self.laid for e in mine) or self.cost() >= before_cost:
+                self._restore(backup)
+                self.laid.update(old)
+            else:
+                better = True
+        return better
+
+    def _snapshot(self) -> tuple[Any, ...]:
+        return (
+            {k: OpenHole(h.place, h.slot, list(h.runs)) for k, h in self.holes.items()},
+            {k: list(v) for k, v in self.by_place.items()},
+            {k: list(v) for k, v in self.by_member.items()},
+            dict(self.laid),
+            self._next,
+        )
+
+    def _restore(self, backup: tuple[Any, ...]) -> None:
+        self.holes, self.by_place, self.by_member, self.laid, self._next = backup
