@@ -63,9 +63,15 @@ def _squared(shell: Shell) -> Shell:
         bins[key] = bins.get(key, 0.0) + wall.length_in
     best = max(sorted(bins), key=lambda k: bins[k])
     center = best / 2 if best <= 90 else best / 2 - 90
-    near = [(w, (_angle(w) - center + 45.0) % 90.0 - 45.0) for w in walls]
-    near = [(w, off) for w, off in near if abs(off) <= 0.5]
-    turn = center + sum(w.length_in * off for w, off in near) / sum(w.length_in for w, _ in near)
+    near = sorted(((_angle(w) - center + 45.0) % 90.0 - 45.0, w.length_in) for w in walls)
+    near = [(off, length_in) for off, length_in in near if abs(off) <= 0.5]
+    # The middle one by length, not the mean: one crooked wall must not turn the house.
+    half, passed, middle = sum(length_in for _, length_in in near) / 2, 0.0, 0.0
+    for off, length_in in near:
+        middle, passed = off, passed + length_in
+        if passed >= half:
+            break
+    turn = center + middle
     turn = (turn + 45.0) % 90.0 - 45.0
     if abs(turn) < 0.005:
         return shell
@@ -338,7 +344,7 @@ def _outer_walls(shell: Shell) -> Shell:
     if inner:
         notes.append(
             ShellNote("mended",
-                      f"{len(inner)} walls the file calls exterior stand inside the building: taken as interior",
+                      f"{len(inner)} walls the file calls exterior stand inside the house: taken as interior",
                       len(inner), tuple(sorted({w.label for w in inner})))
         )  # fmt: skip
     outer = [w for w in differ if not w.exterior]
@@ -369,7 +375,7 @@ def _bearing_said(shell: Shell) -> Shell:
     walls = tuple(replace(w, load_bearing=None) if w.role == "wall" else w for w in shell.walls)
     note = ShellNote(
         "assumed",
-        "the file says of every wall that it is not load bearing, which cannot be: unknown, counted as bearing",
+        "the file says of every wall that it is not load bearing, which cannot be: counted as bearing",
         len(said),
     )
     return replace(shell, walls=walls).noted(note)

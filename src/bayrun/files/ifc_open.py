@@ -30,13 +30,13 @@ _PREFIX = {
     "DECA": 1e1, "HECTO": 1e2, "KILO": 1e3,
 }  # fmt: skip
 _MAIL = re.compile(r"[\w.+-]+@[\w-]+(\.[\w-]+)+")
-_ROOM_WORDS = frozenset(
-    (
-        "attic bath bathroom bed bedroom closet den dining entry family foyer garage hall hallway kitchen laundry "
-        "living loft nursery office pantry play porch powder room stair stairs storage study utility wall door "
-        "window level floor roof basement default site building project"
-    ).split()  # noqa: SIM905
-)
+_ROOM_WORDS = frozenset({
+    "attic", "bath", "bathroom", "bed", "bedroom", "closet", "den", "dining", "entry", "family",
+    "foyer", "garage", "hall", "hallway", "kitchen", "laundry", "living", "loft", "nursery", "office",
+    "pantry", "play", "porch", "powder", "room", "stair", "stairs", "storage", "study", "utility",
+    "wall", "door", "window", "level", "floor", "roof", "basement", "default", "site", "building",
+    "project",
+})  # fmt: skip
 
 
 def open_ifc(path: Path) -> Any:

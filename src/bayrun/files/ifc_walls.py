@@ -264,6 +264,8 @@ def _from_outline(
     material: Any,
     layers: tuple[ShellLayer, ...],
 ) -> Band:
+    if (end[0] - start[0]) * where.x[0] + (end[1] - start[1]) * where.x[1] < 0:
+        start, end = end, start
     if layers and material.is_a("IfcMaterialLayerSetUsage"):
         length = math.dist(start, end)
         dx, dy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
