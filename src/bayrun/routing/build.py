@@ -386,6 +386,18 @@ class _Builder:
                 return along
         return cell.rect.center[0]
 
+    def _feed(self, cell: Cell) -> str:
+        """The way a person wished for this bay, or for the served bay beside it that it may stand in for."""
+        if cell.id in self.served:
+            return self.feeds.get(cell.id, "")
+        reach = 16.0 * (NEIGHBORS + 0.6)
+        wishes = {
+            self.feeds.get(c.id, "")
+            for c in self.bays.get(cell.host, [])
+            if c.id in self.served and c.rect.u0 < cell.rect.u1 + reach and c.rect.u1 > cell.rect.u0 - reach
+        }
+        return wishes.pop() if len(wishes) == 1 else ""
+
     def _space_exactly(self, host: str, x: float, y: float) -> Cell | None:
         for cell in self.cells.values():
             if cell.host != host or cell.crossing_only or not cell.rect.holds(x, y):
@@ -427,7 +439,7 @@ class _Builder:
         price = hole_price(
             self.job.practice.costs, plates=allowed.plates, strap=allowed.strap, seal=True, ladder=top
         )
-        if self.feeds.get(cell.id, "") == ("down" if top else "up"):
+        if self._feed(cell) == ("down" if top else "up"):
             price += AGAINST_WISH
         self.places.append(
             Place(

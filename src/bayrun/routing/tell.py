@@ -100,14 +100,24 @@ class Teller:
         least_in = least_way_in(self.job, (a.x, a.y, a.z), (b.x, b.y, b.z))
         whole_in = least_in + run.slack_in
         if run.length_in <= LONG * whole_in:
+            passed = [p for p, _ in self._passed(nodes) if p.member]
+            if passed and all(p.axis == "along" for p in passed):
+                return "shorter than over or under: it stays in its wall, drilled sideways through the studs"
             return ""
         extra = run.length_in - whole_in
         barred = dict(self.passages.barred)
         ends = [self.mesh.nodes[n] for n in nodes if self.mesh.nodes[n].end and self.mesh.nodes[n].cell]
         why = [f"at {self.cells[e.cell].says}: {barred[e.cell]}" for e in ends if e.cell in barred]
         box = Rect(min(a.x, b.x), min(a.y, b.y), max(a.x, b.x), max(a.y, b.y))
-        around = [o.what for o in self.job.floor_openings if box.overlaps(Rect(*o.rect))]
-        around += [m.what for m in self.job.beams if box.overlaps(Rect(*m.rect)) and m.in_frames]
+        hosts = {self.cells[self.mesh.nodes[n].cell].host for n in nodes if self.mesh.nodes[n].cell}
+        around = [
+            o.what
+            for o in self.job.floor_openings
+            if box.overlaps(Rect(*o.rect)) and hosts.intersection(o.frames)
+        ]
+        around += [
+            m.what for m in self.job.beams if box.overlaps(Rect(*m.rect)) and hosts.intersection(m.in_frames)
+        ]
         if around:
             why.append(f"it goes around the {' and the '.join(dict.fromkeys(around))}")
         crossed = [p for p, _ in self._passed(nodes) if p.axis == "along" and p.member]
