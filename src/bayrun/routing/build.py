@@ -226,7 +226,9 @@ class _Builder:
             cell = self._space_at(floor.id, at[0], at[1])
             if cell is not None:
                 self.endpoints.append(Endpoint(end_id, at, cell.id, drop=True))
-        if not any(e.id == end_id for e in self.endpoints):
+        hung = any(e.id == end_id for e in self.endpoints)
+        stands = any(g.id == end_id for g in self.job.gear)
+        if stands or not hung:  # gear on a floor may be reached from over or under, a ceiling only from over
             for floor in under:
                 cell = self._space_at(floor.id, at[0], at[1])
                 if cell is not None:
