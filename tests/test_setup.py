@@ -1,4 +1,4 @@
-"""Set-up mends itself: stamps, interruptions, two at once, read-only checkouts. Fake installer, no network."""
+"""Set-up mends itself: stamps, interruptions, two at once, read-only checkouts; no network used."""
 
 from __future__ import annotations
 
@@ -303,6 +303,15 @@ def test_installer_left_behind_still_holds_the_lock(tmp_path: Path) -> None:
         assert not set_up._try_lock(handle)
         left.communicate()
         assert set_up._try_lock(handle)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no inherited lock")
+def test_every_step_gets_the_lock(checkout: Path) -> None:
+    place = checkout_place(checkout)
+    place.venv.mkdir()
+    with set_up.held(place.lock) as descriptor:
+        program = "import os, sys; os.fstat(int(sys.argv[1]))"
+        Steps(checkout, place, descriptor).run([sys.executable, "-c", program, str(descriptor)], "Looking")
 
 
 def test_waiting_set_up_finds_the_work_done(

@@ -270,7 +270,10 @@ class Steps:
         self.run(command, "Compiling", must_succeed=False)
 
     def warm(self) -> None:
-        """Let the solver compile its inner loops now rather than in the first plan."""
+        """Let the router compile its inner loops now rather than in the first plan, where it has any."""
+        router = self.checkout / "src" / "bayrun" / "routing" / "__init__.py"
+        if not router.is_file() or "warm" not in router.read_text(encoding="utf-8"):
+            return
         label = "Preparing the cable router (up to a minute, this once)"
         if not self.run([str(self.place.python), "-P", "-c", _WARM], label, must_succeed=False):
             say(f"  The router will be prepared at the first plan instead; why: {self.place.venv / LOG}")
