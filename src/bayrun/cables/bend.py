@@ -1,7 +1,7 @@
 """How tight a cable may bend and how hard it may be pulled.
 
-The multiples come with each kind of cable as the firm buys it (data in, not a table in here); the values below
-are the usual ones, to be offered where the data sheet is not at hand.
+The multiples come with each kind of cable as the firm buys it (data in, not a table in here);
+the values below are the usual ones, to be offered where the data sheet is not at hand.
 
 Source: four-pair 4 x outside diameter and 110 N (25 lbf) as TIA-568 has them, read on two published
 installation guides; the other kinds from memory, marked so. EN 50174-2 asks 8 x for four-pair (secondary).
@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from bayrun.geometry import at_least, at_most
+from bayrun.geometry import at_least
 
 FOUR_PAIR_PULL_LBF = 25.0
 """Largest pull on one four-pair cable [lbf]; 110 N in the standard's own unit."""
@@ -33,9 +33,13 @@ class Handling:
     source: str
 
 
-FOUR_PAIR = Handling(4.0, FOUR_PAIR_PULL_LBF, "TIA-568: 4 x outside diameter, 110 N (25 lbf); read in installation guides")
+FOUR_PAIR = Handling(
+    4.0, FOUR_PAIR_PULL_LBF, "TIA-568: 4 x outside diameter, 110 N (25 lbf); read in installation guides"
+)
 COAX_SERIES_6 = Handling(10.0, 35.0, "10 x outside diameter, 35 to 40 lbf by maker; from memory")
-FIBER_UNDER_PULL = Handling(20.0, 50.0, "20 x outside diameter under pull, 222 N (50 lbf); read in secondary sources")
+FIBER_UNDER_PULL = Handling(
+    20.0, 50.0, "20 x outside diameter under pull, 222 N (50 lbf); read in secondary sources"
+)
 FIBER_AT_REST = Handling(10.0, None, "10 x outside diameter at rest; read in secondary sources")
 
 
@@ -58,18 +62,20 @@ def least_bend_radius_in(diameter_in: float, bend_x_diameter: float) -> float:
     Raises:
         HandlingError: One of them is not above zero.
     """
-    return _above_zero("an outside diameter [in]", diameter_in) * _above_zero("a bend multiple", bend_x_diameter)
+    multiple = _above_zero("a bend multiple", bend_x_diameter)
+    return _above_zero("an outside diameter [in]", diameter_in) * multiple
 
 
 def bends_within(radius_in: float, diameter_in: float, bend_x_diameter: float) -> bool:
-    """Whether a bend of inside radius ``radius_in`` [in] is no tighter than the kind allows; on the limit passes."""
-    return at_least(_above_zero("a bend radius [in]", radius_in), least_bend_radius_in(diameter_in, bend_x_diameter))
+    """Whether a bend of inside radius ``radius_in`` [in] is as wide as the kind asks; on the limit passes."""
+    least_in = least_bend_radius_in(diameter_in, bend_x_diameter)
+    return at_least(_above_zero("a bend radius [in]", radius_in), least_in)
 
 
 def pull_limit_lbf(limits_lbf: tuple[float | None, ...]) -> float | None:
     """Largest pull on a group of cables pulled together: that of the weakest, as if it took the whole pull.
 
-    A group's strength is not added up: cables of a group never share a pull evenly (common practice, no source).
+    Strengths are not added up: cables of a group never share a pull evenly (common practice, no source).
 
     Args:
         limits_lbf: Each cable's own limit [lbf]; None where unknown.
@@ -89,4 +95,4 @@ def pulls_within(pull_lbf: float, limits_lbf: tuple[float | None, ...]) -> bool 
     limit = pull_limit_lbf(limits_lbf)
     if not math.isfinite(pull_lbf) or pull_lbf < 0:
         raise HandlingError(f"expected a pull of 0 lbf or more, got {pull_lbf:g}")
-    return None if limit is None else at_most(pull_lbf, limit)
+    return None if limit is None else pull_lbf <= limit

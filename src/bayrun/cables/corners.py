@@ -35,7 +35,7 @@ def _heart(radii: Sequence[float], count: int) -> list[Point]:
 
 
 def _corners_of(new: int, laid: Sequence[Disc], r: float) -> list[tuple[float, float, float]]:
-    """Places for a circle of radius ``r`` tangent to circle ``new`` and one other, clear of all: distance, x, y."""
+    """Clear places for radius ``r`` tangent to circle ``new`` and one other: distance from 0, 0; x; y."""
     xn, yn, rn = laid[new]
     reach = rn + 2 * r
     around = []
@@ -65,7 +65,7 @@ def _corners_of(new: int, laid: Sequence[Disc], r: float) -> list[tuple[float, f
 
 
 def _classes(radii: Sequence[float]) -> list[float]:
-    """Radius to place each circle with: its own, or for many sizes the largest of its class (never smaller)."""
+    """Radius to place each circle with: its own, or for many sizes the largest of its class."""
     if len(radii) <= _MANY or len(set(radii)) <= _CLASSES:
         return list(radii)
     step = (radii[0] / radii[-1]) ** (1 / _CLASSES)

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from bayrun.cables.circles import Circle
 from bayrun.cables.packing import BundleError, PackingCache, checked
-from bayrun.geometry import at_most
+from bayrun.geometry import TOUCH_IN, at_most
 
 DEFAULT_FILL = 0.40
 HIGHEST_FILL = 0.60
@@ -34,7 +34,7 @@ class HoleChoice:
         bit_in: Its diameter [in].
         fill: Share of its area taken by cable.
         circles: A place for each cable, around the hole's center.
-        capacity: Most cables of this very mix that the fill allows where all are of one size, else None.
+        capacity: Where all cables are of one size, how many of them this hole takes; else None.
     """
 
     bit_in: float
@@ -74,7 +74,9 @@ def fill_fraction(hole_diameter_in: float, diameters_in: Sequence[float]) -> flo
     return math.fsum(size * size for size in checked(diameters_in)) / (hole * hole)
 
 
-def within_fill(hole_diameter_in: float, diameters_in: Sequence[float], fill_max: float = DEFAULT_FILL) -> bool:
+def within_fill(
+    hole_diameter_in: float, diameters_in: Sequence[float], fill_max: float = DEFAULT_FILL
+) -> bool:
     """Whether a bundle's area is at most the firm's fill of the hole; on the limit passes.
 
     Compared as the diameter of a hole that is just full enough, so that the touch of geometry applies.
@@ -83,7 +85,9 @@ def within_fill(hole_diameter_in: float, diameters_in: Sequence[float], fill_max
     return at_most(math.sqrt(fill_fraction(hole, diameters_in) / limit) * hole, hole)
 
 
-def capacity_at_fill(hole_diameter_in: float, cable_diameter_in: float, fill_max: float = DEFAULT_FILL) -> int:
+def capacity_at_fill(
+    hole_diameter_in: float, cable_diameter_in: float, fill_max: float = DEFAULT_FILL
+) -> int:
     """Most cables of one size that a hole takes: by the fill, and by true packing where that is less.
 
     Args:
@@ -96,7 +100,7 @@ def capacity_at_fill(hole_diameter_in: float, cable_diameter_in: float, fill_max
     (cable,) = checked([cable_diameter_in])
     hole, limit = _hole(hole_diameter_in), checked_fill(fill_max)
     # The touch of geometry lies on the hole's diameter.
-    count = math.floor(limit * ((hole + 1e-6) / cable) ** 2)
+    count = math.floor(limit * ((hole + TOUCH_IN) / cable) ** 2)
     cache = PackingCache()
     while count and cache.fits(hole, [cable] * count) is None:
         count -= 1

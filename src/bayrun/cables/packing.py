@@ -1,4 +1,4 @@
-"""The true size of a bundle: round cables of any sizes in the smallest circle found, and whether they fit a hole.
+"""The true size of a bundle: round cables of any sizes in the smallest circle found, and whether it fits.
 
 A fill percentage alone lies for small bundles and for mixed sizes; here every cable has its place, so that
 "fits" is shown by a drawing that can be measured.
@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 from bayrun.cables.circles import Circle, Packing, Point, settle
@@ -71,6 +72,8 @@ def _radius(ratios: Sequence[float], effort: Effort) -> tuple[float, list[Point]
         plan = search.FAIR
     else:
         plan = search.BEST_MIXED if ratios[-1] < ratios[0] else search.BEST_EQUAL
+    if len(ratios) <= 8:
+        plan = replace(plan, islands=min(plan.islands, 3))
     return min(best, search.search(ratios, plan), key=lambda one: one[0])
 
 
@@ -184,13 +187,13 @@ class PackingCache:
         return larger
 
     def _from_larger(self, hole_diameter_in: float, key: tuple[float, ...]) -> Packing | None:
-        """The layout of a bundle that holds this one and more: taking a cable away never makes it stop fitting."""
+        """The layout of a larger bundle that holds this one: fewer cables never stop fitting."""
         for other, packed in self._kept.items():
             if len(other) <= len(key) or not at_most(packed.diameter_in, hole_diameter_in):
                 continue
             circles, spot = [], 0
             for size in key:
-                # Both lists run from the largest down, so each cable takes the next place that is its own size.
+                # Both lists run from the largest down: each cable takes the next place of its own size.
                 while spot < len(other) and other[spot] != size:
                     spot += 1
                 if spot == len(other):

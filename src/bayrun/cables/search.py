@@ -1,4 +1,4 @@
-"""The thorough packer: many layouts relaxed at once, the best moved about, the last made exact by linear programs.
+"""The thorough packer: many layouts relaxed at once, the best moved about, the last made exact.
 
 1. ``relax``: for a whole batch of layouts, minimize R + mu/2 * (sum of squared overlaps) by a limited-memory
    quasi-Newton method (L-BFGS, written over the batch so that one numpy call serves every layout), mu rising.
@@ -41,7 +41,6 @@ class Plan:
         parents: Best different layouts that are moved about.
         finals: Best layouts polished.
         steps: Quasi-Newton steps for each relaxing.
-        firm: Stiffness at which layouts are compared.
     """
 
     islands: int
@@ -50,12 +49,11 @@ class Plan:
     parents: int
     finals: int
     steps: int
-    firm: float
 
 
-FAIR = Plan(islands=1, batch=24, rounds=3, parents=8, finals=4, steps=50, firm=500.0)
-BEST_EQUAL = Plan(islands=4, batch=24, rounds=6, parents=8, finals=8, steps=50, firm=500.0)
-BEST_MIXED = Plan(islands=5, batch=24, rounds=20, parents=4, finals=6, steps=40, firm=150.0)
+FAIR = Plan(islands=1, batch=24, rounds=4, parents=6, finals=3, steps=50)
+BEST_EQUAL = Plan(islands=10, batch=32, rounds=4, parents=8, finals=6, steps=80)
+BEST_MIXED = Plan(islands=5, batch=24, rounds=16, parents=6, finals=4, steps=40)
 
 
 def _energy(x: Array, radii: Array, mu: float) -> tuple[Array, Array]:
@@ -117,7 +115,8 @@ def relax(x: Array, radii: Array, mu: float, steps: int) -> Array:
         step_s = np.where(moved[:, None], trial - x, 0.0)
         step_y = np.where(moved[:, None], new_slope - slope, 0.0)
         curve = np.sum(step_s * step_y, axis=1)
-        rho = np.where(curve > 1e-14 * np.sum(step_y * step_y, axis=1), 1 / np.where(curve > 0, curve, 1.0), 0.0)
+        sound = curve > 1e-14 * np.sum(step_y * step_y, axis=1)
+        rho = np.where(sound, 1 / np.where(sound, curve, 1.0), 0.0)
         past.append((step_s, step_y, rho))
         if len(past) > _MEMORY:
             past.pop(0)
@@ -129,10 +128,14 @@ def relax(x: Array, radii: Array, mu: float, steps: int) -> Array:
     return x
 
 
-def _promise(x: Array, radii: Array, firm: float) -> Array:
-    """Radius that each relaxed layout would reach at endless stiffness, to first order: R plus twice the penalty."""
-    value, _ = _energy(x, radii, firm)
-    return np.asarray(2 * value - x[:, -1])
+def _measure(x: Array, radii: Array) -> Array:
+    """Radius that each layout really needs after scaling its closest pair apart (center not moved)."""
+    count = radii.size
+    px, py = x[:, :count], x[:, count : 2 * count]
+    i, j = np.triu_indices(count, 1)
+    apart = np.hypot(px[:, i] - px[:, j], py[:, i] - py[:, j])
+    scale = np.max((radii[i] + radii[j]) / np.maximum(apart, 1e-9), axis=1)
+    return np.asarray(np.max(np.hypot(px, py) * scale[:, None] + radii, axis=1))
 
 
 def _best_different(x: Array, worth: Array, most: int) -> tuple[Array, Array]:
@@ -162,7 +165,7 @@ def polish(radii: Sequence[float], points: Sequence[Point], rounds: int = 25) ->
     best, spots = settle(radii, points)
     size = np.asarray(radii)
     count = size.size
-    if count < 3:
+    if count < 3 or not math.isfinite(best):
         return best, spots
     i_all, j_all = np.triu_indices(count, 1)
     reach = 0.15 * float(size[-1])
@@ -218,16 +221,20 @@ def _rings(radii: Array, batch: int, dice: np.random.Generator) -> Array:
         left, ring = count, math.sqrt(count / 0.78) * mean - mean
         begin = 0
         while left:
-            room = max(1, int(math.pi / math.asin(min(1.0, mean / max(ring, mean))))) if ring > mean * 0.6 else 1
+            room = int(math.pi / math.asin(mean / ring)) if ring > mean else 1
             on = min(left, max(1, room - int(dice.integers(0, 2))))
             turn = dice.random() * 2 * math.pi + np.arange(on) * 2 * math.pi / on
             chosen = order[begin : begin + on]
             x[row, chosen], x[row, count + chosen] = ring * np.cos(turn), ring * np.sin(turn)
             begin, left, ring = begin + on, left - on, max(0.0, ring - 1.8 * mean)
+    # Circles exactly on one another would never part.
+    x[:, : 2 * count] += dice.normal(0.0, 0.02 * mean, (batch, 2 * count))
     return x
 
 
-def _vacancies(x: Array, radii: Array, dice: np.random.Generator, tries: int = 60) -> tuple[Array, Array, Array]:
+def _vacancies(
+    x: Array, radii: Array, dice: np.random.Generator, tries: int = 60
+) -> tuple[Array, Array, Array]:
     """Random spots of one layout with the room left at each (radius of the largest circle that fits)."""
     count = radii.size
     px, py, big = x[:count], x[count : 2 * count], float(x[-1])
@@ -238,11 +245,11 @@ def _vacancies(x: Array, radii: Array, dice: np.random.Generator, tries: int = 6
 
 
 def _moves(x: Array, radii: Array, dice: np.random.Generator, batch: int) -> Array:
-    """A batch of changed copies of the layouts kept: swap sizes, move circles into the roomiest spots, shake."""
+    """A batch of changed copies of the layouts kept: swap sizes, move into the roomiest spots, shake."""
     count = radii.size
-    y = x[np.arange(batch) % x.shape[0]].copy()
+    y: Array = x[np.arange(batch) % x.shape[0]].copy()
     mixed = bool(radii[0] > radii[-1])
-    weight = np.cumsum(radii**1.0) / np.sum(radii**1.0)
+    weight = np.cumsum(radii) / np.sum(radii)
     for row in range(batch):
         kind = dice.random()
         if mixed and kind < 0.5:
@@ -268,18 +275,21 @@ def _starts(radii: Array, batch: int, big: float, dice: np.random.Generator) -> 
     count, half = radii.size, batch // 2
     x = np.zeros((batch, 2 * count + 1))
     x[:half] = _rings(radii, half, dice)
-    angle, far = dice.random((batch - half, count)) * 2 * math.pi, np.sqrt(dice.random((batch - half, count))) * big
+    angle = dice.random((batch - half, count)) * 2 * math.pi
+    far = np.sqrt(dice.random((batch - half, count))) * big
     x[half:, :count], x[half:, count : 2 * count] = far * np.cos(angle), far * np.sin(angle)
     x[:, -1] = big
     return x
 
 
 def _evolve(x: Array, radii: Array, plan: Plan, dice: np.random.Generator) -> tuple[Array, Array]:
-    """Rounds of moves from the best few; returns them with what they promise, best first."""
-    x, worth = _best_different(x, _promise(x, radii, plan.firm), plan.parents)
+    """Rounds of moves from the best few; returns them with the radius each needs, best first."""
+    x, worth = _best_different(x, _measure(x, radii), plan.parents)
     for _ in range(plan.rounds):
-        y = relax(_moves(x, radii, dice, plan.batch), radii, plan.firm, plan.steps)
-        fresh = _promise(y, radii, plan.firm)
+        y = relax(
+            relax(_moves(x, radii, dice, plan.batch), radii, _SOFT, plan.steps), radii, _STIFF, plan.steps
+        )
+        fresh = _measure(y, radii)
         x, worth = _best_different(np.concatenate([x, y]), np.concatenate([worth, fresh]), plan.parents)
     return x, worth
 
@@ -307,14 +317,13 @@ def search(radii: Sequence[float], plan: Plan, seed: int = 20) -> tuple[float, l
         if island == 0:
             for row, (_, layout) in enumerate(quick):
                 y[row, : 2 * count] = np.asarray(layout).T.ravel()
-        y = relax(relax(y, size, _SOFT, plan.steps), size, plan.firm, plan.steps)
+        y = relax(relax(y, size, _SOFT, plan.steps), size, _STIFF, plan.steps)
         y, fresh = _evolve(y, size, plan, dice)
         x, worth = np.concatenate([x, y]), np.concatenate([worth, fresh])
     x, worth = _best_different(x, worth, plan.parents)
     if plan.islands > 1:
         x, worth = _evolve(x, size, plan, np.random.default_rng([seed, count]))
-    kept = relax(x[: plan.finals], size, _STIFF, plan.steps)
-    for row in kept:
+    for row in x[: plan.finals]:
         layout = [(float(a), float(b)) for a, b in row[: 2 * count].reshape(2, count).T]
         radius, moved = polish(radii, layout)
         if radius < best:

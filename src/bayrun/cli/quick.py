@@ -11,7 +11,10 @@ from bayrun.cli.main import LazyGroup
 
 CALCULATORS: dict[str, tuple[str, str]] = {
     "hole": ("bayrun.cli.quick_hole:hole", "Whether one hole in a stud, plate or joist is allowed, and why."),
-    "bundle": ("bayrun.cli.quick_bundle:bundle", "True diameter of a bundle of cables, and the bit that takes it."),
+    "bundle": (
+        "bayrun.cli.quick_bundle:bundle",
+        "True diameter of a bundle, and the bit that takes it.",
+    ),
 }
 
 
