@@ -15,7 +15,7 @@ from typing import Any, Protocol
 
 from bayrun.files.defects import Defect
 from bayrun.files.yaml_text import Mapping, Node, Scalar, Sequence, is_true, said, scalar_kind
-from bayrun.geometry import TOUCH_IN, below
+from bayrun.geometry import TOUCH_IN, at_least, below
 from bayrun.units import LengthError, parse_length, tape
 
 LARGEST_IN = 24_000.0
@@ -192,7 +192,7 @@ class Length:
     def _expected(self) -> str:
         if self.over_zero:
             bounds = " above 0"
-        elif self.least_in > -LARGEST_IN:
+        elif below(-LARGEST_IN, self.least_in):
             bounds = f" of at least {tape(self.least_in)}"
         else:
             bounds = ""
@@ -208,7 +208,7 @@ class Length:
     def schema(self) -> Schema:
         if self.over_zero:
             return {"$ref": "#/$defs/length_above_zero"}
-        return {"$ref": "#/$defs/length_from_zero" if self.least_in >= 0 else "#/$defs/length"}
+        return {"$ref": "#/$defs/length_from_zero" if at_least(self.least_in, 0.0) else "#/$defs/length"}
 
 
 def length_text(value_in: float) -> Raw:
