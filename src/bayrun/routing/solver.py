@@ -22,6 +22,9 @@ from bayrun.routing.records import Place
 BARRED = 10**12
 """Price of a place that is full: no plan ever pays it [micro-currency]."""
 IMPROVING_ROUNDS = 3
+ALWAYS_FITS = 0.5
+"""Disks of at most half the area of a disk can always be packed into it; the circles are found at the end.
+Source: Fekete, Keldenich, Scheffer, Packing Disks into Disks with Optimal Worst-Case Density (SoCG 2019)."""
 
 Progress = Callable[[str, int, int], None]
 
@@ -72,6 +75,13 @@ class Solver:
         self.sizes: dict[int, float] = {}
         self.laid: dict[int, Laid] = {}
         self._next = 0
+        self._way_costs: dict[tuple[tuple[int, ...], float], int] = {}
+        self._places_of: dict[str, list[int]] = {}
+        for i, place in enumerate(places):
+            for m in (place.member, *place.plies) if place.member else ():
+                self._places_of.setdefault(m, []).append(i)
+        self._prices: dict[float, Any] = {}
+        self._stale: dict[float, set[int]] = {}
 
     # holes
 
@@ -79,14 +89,17 @@ class Solver:
         hole = self.holes[key]
         size_in = self.places[hole.place].diameter_in
         all_in = [self.sizes[r] for r in hole.runs] + [diameter_in]
-        if below(self.fill_max * size_in**2, sum(d * d for d in all_in)):
+        area = sum(d * d for d in all_in)
+        if below(self.fill_max * size_in**2, area):
             return False
-        return self.packing.fits(size_in, all_in) is not None
+        return area <= ALWAYS_FITS * size_in**2 or self.packing.fits(size_in, all_in) is not None
 
     def _free_slot(self, place_index: int) -> int:
         """The next slot of a place with enough wood to every hole already open in its members; -1: none."""
         place = self.places[place_index]
         taken = {self.holes[k].slot for k in self.by_place.get(place_index, [])}
+        if place.fixed:
+            return next((i for i in range(len(place.slots)) if i not in taken), -1)
         others = [self.holes[k] for m in (place.member, *place.plies) for k in self.by_member.get(m, [])]
         for i, slot in enumerate(place.slots):
             if i in taken:
@@ -97,7 +110,7 @@ class Solver:
                 at = theirs.slots[other.slot].at
                 apart = sum((p - q) ** 2 for p, q in zip(slot.at, at, strict=True)) ** 0.5
                 need = (place.diameter_in + theirs.diameter_in) / 2 + self.gap_in
-                if not place.fixed and below(apart, need):
+                if below(apart, need):
                     clear = False
                     break
             if clear:
@@ -123,6 +136,7 @@ class Solver:
         for key in self.by_place.get(place_index, []):
             if self._room(key, errand.diameter_in):
                 self.holes[key].runs.append(errand.run)
+                self._changed(place_index)
                 return key
         slot = self._free_slot(place_index)
         key = self._next
@@ -131,6 +145,7 @@ class Solver:
         self.by_place.setdefault(place_index, []).append(key)
         for m in (place.member, *place.plies):
             self.by_member.setdefault(m, []).append(key)
+        self._changed(place_index)
         return key
 
     # runs
@@ -144,26 +159,28 @@ class Solver:
         return weight
 
     def _place_prices(self, diameter_in: float) -> Any:
-        """Opening prices; only places that hold something already need a closer look."""
-        prices = np.array(
-            [
-                0
-                if not p.member
-                else (p.open_price if not below(self.fill_max * p.diameter_in**2, diameter_in**2) else BARRED)
-                for p in self.places
-            ],
-            dtype=float,
-        )
-        touched = set(self.by_place)
-        members = set(self.by_member)
-        for i, place in enumerate(self.places):
-            if (
-                i in touched
-                or (place.member in members and not place.fixed)
-                or any(m in members for m in place.plies)
-            ):
-                prices[i] = self.price(i, diameter_in)
+        """Price of every place for this size; only places whose members changed are looked at again."""
+        prices = self._prices.get(diameter_in)
+        if prices is None:
+            prices = np.array([self.price(i, diameter_in) for i in range(len(self.places))], dtype=float)
+            self._prices[diameter_in] = prices
+            self._stale[diameter_in] = set()
+            return prices
+        for i in sorted(self._stale[diameter_in]):
+            prices[i] = self.price(i, diameter_in)
+        self._stale[diameter_in].clear()
         return prices
+
+    def _changed(self, place_index: int) -> None:
+        """A hole of this place gained or lost a cable: its members' places are priced anew."""
+        place = self.places[place_index]
+        if place.fixed:  # a knockout takes no wood from its neighbors
+            for stale in self._stale.values():
+                stale.add(place_index)
+            return
+        for m in (place.member, *place.plies):
+            for stale in self._stale.values():
+                stale.update(self._places_of[m])
 
     def _search(self, errand: Errand) -> tuple[int, ...] | None:
         from scipy.sparse import csr_matrix
@@ -215,6 +232,7 @@ class Solver:
                 continue
             hole = self.holes[key]
             hole.runs.remove(run)
+            self._changed(place_index)
             if not hole.runs:
                 del self.holes[key]
                 self.by_place[place_index].remove(key)
@@ -234,6 +252,9 @@ class Solver:
         return total
 
     def _way_cost(self, laid: Laid) -> int:
+        known = self._way_costs.get((laid.nodes, laid.errand.inch))
+        if known is not None:
+            return known
         length = 0.0
         for a, b in zip(laid.nodes, laid.nodes[1:], strict=False):
             low, high = self.mesh.start[a], self.mesh.start[a + 1]
@@ -243,7 +264,9 @@ class Solver:
                 if self.mesh.target[i] == b
             )
             length += best
-        return round(length * laid.errand.inch)
+        cost = round(length * laid.errand.inch)
+        self._way_costs[laid.nodes, laid.errand.inch] = cost
+        return cost
 
     def solve(self, groups: Sequence[Sequence[Errand]], progress: Progress | None = None) -> list[Errand]:
         """Lay all groups (runs of one kind between the same ends); return those with no way."""
@@ -295,4 +318,7 @@ class Solver:
         )
 
     def _restore(self, backup: tuple[Any, ...]) -> None:
+        changed = set(self.by_place)
         self.holes, self.by_place, self.by_member, self.laid, self._next = backup
+        for place_index in changed | set(self.by_place):
+            self._changed(place_index)

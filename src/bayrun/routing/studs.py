@@ -107,13 +107,14 @@ def _through(
         allowed = allowance.stud(wall, between)
         if allowed is None:
             continue
+        main = max(between, key=lambda m: (m.role == "stud", m.role == "king", m.up[1] - m.up[0], m.id))
+        middle_in = (main.along[0] + main.along[1]) / 2
         slots = []
         step_in = allowed.diameter_in + max(job.practice.hole_gap_in, allowed.diameter_in)
         for k in range(SLOTS):
             up_in = height_in + (k // 2 + k % 2) * step_in * (1 if k % 2 else -1)
             if not low_in + allowed.diameter_in <= up_in <= high_in - allowed.diameter_in:
                 continue
-            middle_in = (a.rect.u1 + b.rect.u0) / 2
             slots.append(
                 Slot(
                     middle_in,
@@ -126,7 +127,6 @@ def _through(
             )
         if not slots:
             continue
-        main = max(between, key=lambda m: (m.role == "stud", m.role == "king", m.up[1] - m.up[0], m.id))
         price = hole_price(
             job.practice.costs, plates=allowed.plates, ladder=height_in > 78.0, drilled=not allowed.fixed
         )
