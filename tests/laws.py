@@ -492,13 +492,11 @@ def holes_are_inside_their_members(job: Job, frame: Frame, wiring: Wiring) -> No
                 for c, lo, hi, along_axis, word in zip(
                     center, (b.x0, b.y0, b.z0), (b.x1, b.y1, b.z1), axis, "xyz", strict=True
                 ):
-                    keep = 0.0 if abs(along_axis) > 0.5 else radius
-                    if abs(along_axis) > 0.5 and name != hole.member:
-                        continue  # a ply lies before or behind the member the center is named for
-                    if not lo + keep - TOUCH <= c <= hi - keep + TOUCH:
+                    if abs(along_axis) < 0.5 and not lo + radius - TOUCH <= c <= hi - radius + TOUCH:
                         raise _fail(
                             job, law, f"hole {hole.id} leaves {name}: {word} {c:.4f} in {lo:.4f} to {hi:.4f}"
                         )
+        _lies_along_its_axis(job, hole, [members[n] for n in (hole.member, *hole.plies) if n in members])
         member = members.get(hole.member)
         if member is None:
             continue
@@ -524,6 +522,27 @@ def holes_are_inside_their_members(job: Job, frame: Frame, wiring: Wiring) -> No
                 law,
                 f"hole {hole.id}: {hole.across_in} above the bottom of {member.id}, world z {hole.z}",
             )
+
+
+def _lies_along_its_axis(job: Job, hole: Hole, pieces: list[Member]) -> None:
+    """The center named for a hole lies between the mouths of its bore through all plies."""
+    if not pieces:
+        return
+    axis = _axis(job, pieces[0], hole)
+    mouths: list[float] = []
+    for member in pieces:
+        b = member.box
+        mouths += [
+            sum(k * c for k, c in zip(axis, p, strict=True)) for p in ((b.x0, b.y0, b.z0), (b.x1, b.y1, b.z1))
+        ]
+    at = sum(k * c for k, c in zip(axis, (hole.x, hole.y, hole.z), strict=True))
+    askew = sum(abs(k) > TOUCH for k in axis) > 1
+    if not askew and not min(mouths) - TOUCH <= at <= max(mouths) + TOUCH:
+        raise _fail(
+            job,
+            "a hole is inside its member",
+            f"hole {hole.id} stands at {at:.4f} along its axis, outside {pieces[0].id} and its plies",
+        )
 
 
 def unlawful(job: Job, member: Member, hole: Hole, ply: bool = False) -> str:
