@@ -131,7 +131,7 @@ def run(checkout: Path, *, long: bool) -> int:
     with tempfile.TemporaryDirectory(prefix="bayrun-check-") as folder:
         report = Path(folder) / "tests.xml"
         started = time.monotonic()
-        passed = python("-m", "pytest", "-n", "2", "--durations=10", f"--junitxml={report}", "--quiet")
+        passed = python("-m", "pytest", "-n", "2", "--durations=10", f"--junitxml={report}")
         note, slowest = _test_counts(report)
         outcomes.append(Outcome("tests", passed, time.monotonic() - started, note))
     if long:
