@@ -14,7 +14,10 @@ from bayrun import __version__
 
 # Command name -> ("module:function" of a click command, one line of help). The line stands here, so that
 # ``bayrun --help`` lists every command without importing any.
-COMMANDS: dict[str, tuple[str, str]] = {}
+COMMANDS: dict[str, tuple[str, str]] = {
+    "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
+    "schema": ("bayrun.cli.files_cmds:schema", "Print the JSON Schema of the job file."),
+}
 
 
 class LazyGroup(click.Group):

@@ -97,6 +97,11 @@ class Reading:
                 )
 
 
+def under(where: str, word: str) -> str:
+    """A place inside a place, in words."""
+    return f"{where} › {word}" if where else word
+
+
 def near_miss(word: str, known: Iterable[str], level: str = "") -> str:
     """“did you mean …?”, or which words there are where they are few."""
     names = sorted({name for name in known if not level or name.startswith(f"{level}\x00")})
@@ -533,19 +538,20 @@ class Record:
             hint = f"with {', '.join(k.key for k in self.keys if self.required(k))}" if self.keys else ""
             return reading.refuse(node, where, f"the keys of a {self.noun}", "", hint)
         known = {key.key: key for key in self.keys}
+        whole = where or "the job"
         values: dict[str, Any] = {}
         for name, value in node.pairs:
             key = known.get(name.text)
             if key is None:
-                self._unknown(name, node, where, reading)
+                self._unknown(name, node, whole, reading)
             elif key.attribute not in values:
-                values[key.attribute] = key.codec.read(value, f"{where} › {key.key}", reading)
+                values[key.attribute] = key.codec.read(value, under(where, key.key), reading)
         bad = any(value is BAD for value in values.values())
         missing = [key.key for key in self.keys if self.required(key) and key.attribute not in values]
         if missing:
             word = "the key" if len(missing) == 1 else "the keys"
             listed = ", ".join(f"“{key}”" for key in missing)
-            reading.refuse(node, where, f"{word} {listed}", "none")
+            reading.refuse(node, whole, f"{word} {listed}", "none")
         if missing or bad:
             return BAD
         made = self.make(**values)

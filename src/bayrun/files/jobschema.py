@@ -46,7 +46,7 @@ def job_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "$id": f"urn:bayrun:job:{CURRENT_SCHEMA}",
         "title": "Bayrun job file",
-        "description": job["description"],
+        "description": "One house, what is wished in it, and the firm's practice.",
         "type": "object",
         "properties": properties | job["properties"],
         "required": ["schema", *job["required"]],

@@ -81,6 +81,9 @@ def fixed_solids(job: Job, wall: Wall) -> tuple[Solid, ...]:
 
 
 def _posts(job: Job, wall: Wall) -> list[Solid]:
+    """Posts that stand in a wall square to the axes; a post in a skew wall is left to the framing."""
+    if wall.start[0] != wall.end[0] and wall.start[1] != wall.end[1]:
+        return []
     axis = 0 if wall.start[1] == wall.end[1] else 1
     found = []
     for post in job.posts:
