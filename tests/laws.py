@@ -46,6 +46,7 @@ def check_laws(
     paths_are_continuous(job, wiring)
     runs_end_where_they_should(job, wiring)
     holes_and_runs_agree(job, wiring)
+    runs_stay_in_walls_floors_and_attics(job, wiring)
     members_are_crossed_only_at_holes(job, frame, wiring)
     obstacles_are_never_crossed(job, wiring)
     barriers_are_kept(job, wiring)
@@ -278,6 +279,77 @@ def _in_wall(wall: Wall, level_z: float, p: V3) -> V3:
     dx, dy = (x1 - x0) / length, (y1 - y0) / length
     x, y = p[0] - x0, p[1] - y0
     return x * dx + y * dy, -x * dy + y * dx, p[2] - level_z
+
+
+def _space_boxes(job: Job) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
+    """World boxes where a cable may lie: in framed walls, in floors with their panel, in attics."""
+    low, high = [], []
+    grown = 3.0
+    for wall in job.walls:
+        if wall.layout is None:
+            continue
+        level = next(q for q in job.levels if q.id == wall.level)
+        half = wall.thickness_in / 2
+        corners = [
+            _wall_to_world(wall, a, c) for a in (-half, wall.plate_end_in + half) for c in (-half, half)
+        ]
+        xs, ys = [c[0] for c in corners], [c[1] for c in corners]
+        low.append((min(xs), min(ys), level.subfloor_z_in - 0.75))
+        high.append((max(xs), max(ys), level.subfloor_z_in + level.plate_top_in))
+    for frame in job.frames:
+        x0, y0, x1, y1 = frame.area
+        attic = frame.below_level is None
+        low.append((x0 - grown, y0 - grown, frame.z_bottom_in))
+        high.append((x1 + grown, y1 + grown, frame.z_top_in + (96.0 if attic else 0.75)))
+    return np.array(low, dtype=float).reshape(-1, 3), np.array(high, dtype=float).reshape(-1, 3)
+
+
+def runs_stay_in_walls_floors_and_attics(job: Job, wiring: Wiring) -> None:
+    """No cable crosses the air of a room, but for the drop to a ceiling's location or to a device.
+
+    Walls askew count by the box around them, so there the law is weaker.
+    """
+    low, high = _space_boxes(job)
+    drops = [_location_point(job, q)[:2] for q in job.locations if q.wall is None]
+    drops += [(g.x_in, g.y_in) for g in job.gear if g.x_in is not None and g.y_in is not None]
+    seen: set[tuple[V3, V3]] = set()
+    for run in wiring.runs:
+        for a, b in zip(run.path, run.path[1:], strict=False):
+            p, q = _xyz(a), _xyz(b)
+            length = math.dist(p, q)
+            if length <= LOOSE or (p, q) in seen:
+                continue
+            seen.add((p, q))
+            upright = math.hypot(p[0] - q[0], p[1] - q[1]) <= TOUCH
+            if upright and any(math.hypot(p[0] - x, p[1] - y) <= LOOSE for x, y in drops):
+                continue
+            bare = _bare_share(p, q, low - LOOSE, high + LOOSE)
+            if bare * length > 0.01:
+                raise _fail(
+                    job,
+                    "runs stay in walls, floors and attics",
+                    f"run {run.id}: {bare * length:.2f} in between {_tell(p)} and {_tell(q)} hang in a room",
+                )
+
+
+def _bare_share(p: V3, q: V3, low: np.ndarray[Any, Any], high: np.ndarray[Any, Any]) -> float:
+    """Share of a segment that no box covers."""
+    start, step = np.array(p), np.array(q) - np.array(p)
+    still = np.abs(step) < 1e-12
+    safe = np.where(still, 1.0, step)
+    u, v = (low - start) / safe, (high - start) / safe
+    inside = (low <= start) & (start <= high)
+    t0 = np.where(still, np.where(inside, 0.0, 2.0), np.minimum(u, v)).max(axis=1)
+    t1 = np.where(still, np.where(inside, 1.0, -1.0), np.maximum(u, v)).min(axis=1)
+    at = bare = 0.0
+    for a, b in sorted(
+        (max(0.0, float(a)), min(1.0, float(b))) for a, b in zip(t0, t1, strict=True) if a < b
+    ):
+        if b <= at:
+            continue
+        bare += max(0.0, a - at)
+        at = b
+    return bare + max(0.0, 1.0 - at)
 
 
 def _part_inside(job: Job, member: Member, p: V3, q: V3) -> tuple[V3, V3] | None:

@@ -21,6 +21,7 @@ from bayrun.house import (
     CableKind,
     Enclosure,
     End,
+    FloorFrame,
     Job,
     Joint,
     Level,
@@ -50,6 +51,20 @@ def the_job() -> Job:
         rooms=(Room("Den", "1", "living", ((0, 0), (96, 0), (96, 96), (0, 96)), 0.25),),
         walls=(wall,),
         joints=(Joint("W1", "start", "tee", "W9", 0.0, 3.5, 0.0),),
+        frames=(
+            FloorFrame(
+                "F",
+                "ceiling joists",
+                (0.0, -100.0, 96.0, 100.0),
+                "y",
+                1.5,
+                7.25,
+                TOP,
+                TOP + 7.25,
+                "1",
+                positions_in=(56.0,),
+            ),
+        ),
         obstacles=(Obstacle("O1", "vent pipe 2 in", ("1",), None, (0.0, 200.0), (20.0, 0.0), 2.375),),
         locations=(
             Location("L1", "Den", "1", "wall", 14.0, "W1", 72.0, "left", ports=(Port("D", 1), Port("X", 1))),
@@ -308,6 +323,15 @@ def test_a_hole_over_the_edge_is_caught_whatever_the_paths_say() -> None:
     wiring = _hole(the_wiring(), "H4", up_in=94.0, z=94.0)
     with pytest.raises(AssertionError, match="hole H4 leaves W1/stud-48"):
         laws.holes_are_inside_their_members(the_job(), the_frame(), wiring)
+
+
+def test_a_run_through_the_air_of_a_room_is_caught() -> None:
+    def aside(path: list[PathPoint]) -> list[PathPoint]:
+        return [path[0], PathPoint(40.0, 12.0, 62.25), PathPoint(40.0, 12.0, 101.0), *path[2:]]
+
+    wiring = _points(the_wiring(), "L1-D1", aside)
+    with pytest.raises(AssertionError, match=r"runs stay in walls, floors and attics: run L1-D1: 10\.25 in"):
+        laws.runs_stay_in_walls_floors_and_attics(the_job(), wiring)
 
 
 def test_two_holes_in_one_are_caught_whatever_the_paths_say() -> None:

@@ -180,8 +180,8 @@ def offsets(job: Job, wall: str) -> list[float]:
 def test_boxes_stand_beside_studs_six_inches_from_jambs_and_corners() -> None:
     # studs at 16, 32 … 128; the face runs 0 to 144, so a box may stand from 7-3/4 in (6 + half a 2x4) on.
     # The door is 16 to 48-1/2 on W2: nothing under 48-1/2 + 6, and its hinge is at its low end.
-    # the door is 16 to 48-1/2 on W2: nothing under 48-1/2 + 6, and its hinge is at its low end
-                                         109.5, 114.5, 125.5, 130.5]  # fmt: skip
+    both_sides = [stud + side for stud in range(16, 129, 16) for side in (-2.5, 2.5)]
+    assert offsets(one_room(), "W1") == both_sides
     assert offsets(one_room(), "W2")[0] == 61.5
 
 
