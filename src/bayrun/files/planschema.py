@@ -38,8 +38,8 @@ _SPAN = _numbers(2, "from and to [in]")
 _END = _item("One end of a run.", {"type": {"enum": ["location", "enclosure", "device"]}, "id": _TEXT})
 
 _MEMBER = _item(
-    "One piece of framing. A wall member lies in its wall's coordinates: along from the wall's start, up from the "
-    "level's subfloor, across from the center line, left positive. A frame member lies in the world.",
+    "One piece of framing. A wall member lies in its wall's coordinates: along from the wall's start, up "
+    "from the level's subfloor, across from the center line, left positive. A frame member: in the world.",
     {
         "id": _TEXT,
         "host": _TEXT,
@@ -119,9 +119,10 @@ _RUN = _item(
 )
 
 _HOLE = _item(
-    "One hole through one member, or one plate with all its plies. For a stud along_in is its center from the "
-    "wall's start and up_in the hole's height above the subfloor; for a plate along_in is the offset from the "
-    "wall's start; across_in counts from the wall's center line, left positive, in a joist from its bottom.",
+    "One hole through one member, or one plate with all its plies. For a stud along_in is its center from "
+    "the wall's start and up_in the hole's height above the subfloor; for a plate along_in is the offset "
+    "from the wall's start; across_in counts from the wall's center line, left positive, in a joist "
+    "from its bottom.",
     {
         "id": _TEXT,
         "member": _TEXT,
@@ -166,11 +167,30 @@ _FINDING = _item(
     },
 )
 
+_COUNTS = (
+    "locations",
+    "runs",
+    "unreached",
+    "holes",
+    "open_passages",
+    "plates",
+    "straps",
+    "grommets",
+    "supports",
+    "seals",
+    "pulls",
+    "boxes",
+    "stops",
+    "fix_soon",
+    "notes",
+    "cannot_tell",
+    "unpriced",
+)
+
 _TOTALS = _item(
     "What the plan holds; feet are planned lengths.",
-    {
-        name: _WHOLE
-        for name in (
+    dict.fromkeys(
+        (
             "locations",
             "runs",
             "unreached",
@@ -188,8 +208,9 @@ _TOTALS = _item(
             "notes",
             "cannot_tell",
             "unpriced",
-        )
-    }
+        ),
+        _WHOLE,
+    )
     | {"feet": _NUMBER, "feet_by_kind": {"type": "array"}, "price": _AMOUNT, "currency": _TEXT},
 )
 
@@ -262,7 +283,7 @@ def plan_schema() -> Schema:
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A plan of a house's low-voltage rough-in",
-        "description": "Lengths are inches, rounded to a millionth; z counts up from the first level's subfloor.",
+        "description": "Lengths are inches to a millionth; z counts up from the first level's subfloor.",
         "type": "object",
         "properties": properties,
         "required": sorted(properties),

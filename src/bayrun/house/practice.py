@@ -99,7 +99,7 @@ class Practice:
         editions: Adopted editions, e.g. ``IRC`` → ``2021``.
         stand_boxes: Cable boxes on the stand at once: bounds a pull.
         stand_boxes_by_kind: (letter, boxes) the firm brings of one kind; a kind not named gets what its
-            lengths need, at least two.
+            lengths need, at least two where a location takes several.
         partial_boxes: (letter, feet) of opened boxes on hand, used before a new one is opened.
         least_hole_in: Smallest hole worth drilling at a plate [in].
     """

@@ -70,7 +70,7 @@ def assign_boxes(
             cuts = tuple(sorted(opened.cuts, key=lambda cut: order.get(cut[0], (0, 0))))
             boxes.append(
                 Box(
-                    id=f"BX-{letter}{number}",
+                    id=f"BX-{letter}-{number}",
                     kind=letter,
                     start_ft=opened.start_in / 12,
                     cuts=cuts,

@@ -8,7 +8,7 @@ from collections import defaultdict
 from bayrun.house import End, Job
 from bayrun.takeoff.lengths import kind_name
 from bayrun.takeoff.records import LabelPair
-from bayrun.takeoff.words import end_place, natural
+from bayrun.takeoff.words import end_place, far_end, natural
 from bayrun.wiring import Run, Wiring
 
 COPIES_EACH_END = 3
@@ -52,8 +52,8 @@ def label_pairs(job: Job, wiring: Wiring) -> tuple[LabelPair, ...]:
                 kind_name=name,
                 room=_room(job, run),
                 port=ports.get(run.id, 1),
-                from_text=f"{mark} to {end_place(job, run.to_end)}",
-                to_text=f"{mark} from {end_place(job, run.from_end)} port {ports.get(run.id, 1)}",
+                from_text=_text(job, mark, "to", run, run.to_end, ports.get(run.id, 1)),
+                to_text=_text(job, mark, "from", run, run.from_end, ports.get(run.id, 1)),
                 copies_each_end=COPIES_EACH_END,
                 spare=run.id in spare,
             )
@@ -61,11 +61,17 @@ def label_pairs(job: Job, wiring: Wiring) -> tuple[LabelPair, ...]:
     return tuple(pairs)
 
 
+def _text(job: Job, mark: str, word: str, run: Run, other: End, port: int) -> str:
+    """What a label says: the mark, then the other end by name, with its port where it is the served one."""
+    at_port = f" port {port}" if other == far_end(run) and other.type == "location" else ""
+    return f"{mark} {word} {end_place(job, other)}{at_port}"
+
+
 def _room(job: Job, run: Run) -> str:
-    for end in (run.from_end, run.to_end):
-        if end.type == "location":
-            return job.location(end.id).room
-    return end_place(job, run.from_end)
+    end = far_end(run)
+    if end.type == "location":
+        return job.location(end.id).room
+    return end_place(job, end)
 
 
 def _marks(job: Job) -> dict[str, str]:
@@ -86,8 +92,8 @@ def _marks(job: Job) -> dict[str, str]:
 
 
 def _ports(job: Job) -> dict[str, int]:
-    """Port numbers, counted at the location over the ids of its runs."""
+    """Port numbers, counted at the location each run serves, over the ids of its runs."""
     at: dict[End, list[str]] = defaultdict(list)
     for run in job.runs:
-        at[run.from_end].append(run.id)
+        at[far_end(run)].append(run.id)
     return {run: i for ids in at.values() for i, run in enumerate(sorted(ids, key=natural), start=1)}

@@ -148,11 +148,11 @@ def _pulls(job: Job, counted: Takeoff) -> ListTable:
     rows: list[Row] = []
     for pull in counted.pulls:
         box_of = dict(pull.boxes)
-        for run in pull.runs:
+        for number, run in enumerate(pull.runs):
             row, box = lengths[run], box_of.get(run, "")
             ends = (row.kind_name, row.from_place, row.to_place)
             rest = left.get((run, box))
-            words = (pull.stand, pull.way)
+            words = ("", "") if number else (pull.stand, pull.way)
             blanks = (None,) * 5
             rows.append((pull.id, pull.order, run, *ends, row.cut_in, box, rest, *words, *blanks))
     return ListTable("pulls", "Pull list", columns, tuple(rows))
@@ -176,8 +176,8 @@ def _labels(counted: Takeoff) -> ListTable:
         Column("Room", width=18),
         Column("Port", "count", 6),
         Column("Kind", width=18),
-        Column("At the location", width=36),
-        Column("At the other end", width=44),
+        Column("Label at its start", width=40),
+        Column("Label at its end", width=40),
         Column("Copies each end", "count", 9),
         Column("Spare", width=7),
         _TICK,

@@ -13,7 +13,7 @@ from bayrun.house import Job, Location, Wall
 from bayrun.tables.prices import PackItem
 from bayrun.takeoff.records import LabelPair, MaterialLine
 from bayrun.takeoff.seals import EXTERIOR, FIRESTOP
-from bayrun.takeoff.words import natural, walls_of
+from bayrun.takeoff.words import far_end, natural, separation_words, walls_of
 from bayrun.units import feet_and_inches, fraction
 from bayrun.wiring import Box, Grommet, NailPlate, Seal, Strap, Support, Wiring
 
@@ -57,11 +57,16 @@ class _List:
         asked.because.append(because)
         asked.reason = reason
 
+    def ask_once(self, key: str, because: str, reason: str, detail: str = "") -> None:
+        """One piece of an item, however many objects ask for it."""
+        self.ask(key, 1, because, reason, detail)
+        self._asked[key, detail].count = 1
+
     def lines(self, spare_rate: float) -> list[MaterialLine]:
-        """Lines in the order of the price table; an item that the table lacks stands last, unpriced."""
+        """Lines in the order of the price table, then of asking; what it lacks stands last, unpriced."""
         order = {key: i for i, key in enumerate(self._items)}
         found = []
-        for key, detail in sorted(self._asked, key=lambda a: (order.get(a[0], len(order)), natural(a[1]))):
+        for key, detail in sorted(self._asked, key=lambda asked: order.get(asked[0], len(order))):
             asked = self._asked[key, detail]
             item = self._items.get(key) or PackItem(key, key, "Other", "each", "each", 1, None, False)
             name = f"{item.item}, {detail}" if detail else item.item
@@ -137,20 +142,14 @@ def material(
         found.ask("label", count, pair.run, f"{pair.copies_each_end} at each end of a run")
         if pair.spare:
             found.ask("spare tag", 2, pair.run, "a cable left without a connector is tagged at both ends")
-    for hole in sorted(wiring.holes, key=lambda h: natural(h.id)):
+    for hole in sorted(wiring.holes, key=lambda h: (round(h.diameter_in * 64), natural(h.id))):
         if not hole.open_passage:
             size = f"{fraction(hole.diameter_in)} in"
-            found.ask(
-                "bit", 0 if _asked_bit(found, size) else 1, hole.id, "drills the holes of this size", size
-            )
+            found.ask_once("bit", hole.id, "drills the holes of this size", size)
     for conduit in job.conduits:
         found.ask("conduit", 1, conduit.id, "wished", conduit.size)
         found.ask("pull string", 1, conduit.id, "so that a cable can be drawn in later")
     return (*_cable(job, boxes), *found.lines(job.practice.spare_rate))
-
-
-def _asked_bit(found: _List, size: str) -> bool:
-    return ("bit", size) in found._asked
 
 
 def _cable(job: Job, boxes: tuple[Box, ...]) -> list[MaterialLine]:
@@ -198,7 +197,9 @@ def _boxes_and_rings(job: Job, wiring: Wiring, found: _List) -> None:
     walls = walls_of(job)
     for location in planned_locations(job, wiring):
         cables = _cables_at(wiring, location.id)
-        key = box_key(location, walls.get(location.wall or ""), cables)
+        wall = walls.get(location.wall or "")
+        parts = wall is not None and bool(separation_words(job, wall, location.offset_in))
+        key = box_key(location, wall, cables, parts)
         if key:
             found.ask(key, 1, location.id, _BOX_WHY[key])
             found.ask("ring screw", RING_SCREWS, location.id, f"{RING_SCREWS} for each ring or box")
@@ -220,12 +221,16 @@ _BOX_WHY = {
 }
 
 
-def box_key(location: Location, wall: Wall | None, cables: int) -> str:
-    """What a location is built with; empty where it takes no box (a contact, a coil, a conduit end)."""
+def box_key(location: Location, wall: Wall | None, cables: int, separated: bool) -> str:
+    """What a location is built with; empty where it takes no box (a contact, a coil, a conduit end).
+
+    Args:
+        separated: True where its wall parts dwelling and garage there.
+    """
     if location.mount in ("contact", "coil", "conduit"):
         return ""
     if location.mount == "exterior" or (
-        location.mount == "wall" and wall is not None and (wall.exterior or wall.separation or wall.rated)
+        location.mount == "wall" and wall is not None and (wall.exterior or separated or wall.rated)
     ):
         return "closed box"
     if location.mount == "ceiling":
@@ -242,7 +247,7 @@ def _cables_at(wiring: Wiring, location: str) -> int:
 def _trim(job: Job, wiring: Wiring, found: _List) -> None:
     spare = {run.id for run in job.runs if run.spare}
     for location in planned_locations(job, wiring):
-        ports = [r for r in wiring.runs if r.from_end.id == location.id and r.id not in spare]
+        ports = [r for r in wiring.runs if far_end(r).id == location.id and r.id not in spare]
         if location.mount == "wall" and ports:
             word = "port" if len(ports) == 1 else "ports"
             found.ask("wall plate", 1, location.id, "one for each wall location", f"{len(ports)} {word}")

@@ -8,7 +8,7 @@ from bayrun.framing.records import Frame, Member
 from bayrun.geometry import at_most, below
 from bayrun.house import Job, Obstacle, Wall
 from bayrun.house.building import Point3
-from bayrun.takeoff.words import axis_of, end_word, face_name, role_words
+from bayrun.takeoff.words import axis_of, end_word, face_name, face_words, role_words
 from bayrun.units import tape
 from bayrun.wiring import Hole
 
@@ -47,11 +47,11 @@ def _beyond_words(job: Job, member: Member, hole: Hole) -> str:
         if not frame.rect.holds(hole.x, hole.y):
             continue
         if over and frame.above_level == member.level:
-            return f"over: {frame.kind}" + (
-                f", level {frame.below_level}" if frame.below_level else ", attic or roof"
-            )
+            above = f"level {frame.below_level}" if frame.below_level else "attic"
+            return f"over: {above} ({frame.kind})"
         if not over and frame.below_level == member.level:
-            return f"under: {frame.kind}" + (f", level {frame.above_level}" if frame.above_level else "")
+            below_it = f"level {frame.above_level}" if frame.above_level else "open"
+            return f"under: {below_it} ({frame.kind})"
     return "over: open" if over else "under: not known"
 
 
@@ -60,15 +60,19 @@ def _covers(frame: Frame, member: Member, hole: Hole, wall: Wall | None) -> list
     found = []
     for word, pairs in (("over", frame.over), ("under", frame.under)):
         for cover in next((covers for plate, covers in pairs if plate == member.id), ()):
-            gap_in = max(cover.rect.u0 - hole.along_in, hole.along_in - cover.rect.u1, 0.0)
-            gap_in = max(0.0, gap_in - hole.diameter_in / 2)
-            if not at_most(gap_in, LOOK_IN):
+            radius_in = hole.diameter_in / 2
+            along_in = max(cover.rect.u0 - hole.along_in, hole.along_in - cover.rect.u1) - radius_in
+            beside_in = max(cover.rect.v0 - hole.across_in, hole.across_in - cover.rect.v1) - radius_in
+            if not at_most(along_in, LOOK_IN):
                 continue
             name = next((role_words(m) for m in frame.members if m.id == cover.member), cover.member)
-            toward = ""
-            if wall is not None and gap_in > 0:
+            where = "dead at the hole"
+            if wall is not None and along_in > 0:
                 toward = end_word(wall, "end" if cover.rect.u0 > hole.along_in else "start")
-            where = f"{tape(gap_in)} toward the {toward}" if toward else "dead at the hole"
+                where = f"{tape(along_in)} toward the {toward}"
+            elif wall is not None and beside_in > 0:
+                side = "left" if cover.rect.v0 > hole.across_in else "right"
+                where = f"{tape(beside_in)} toward the {face_words(face_name(wall, side, hole.along_in))}"
             found.append(f"{name} {word} the plate {where}")
     return found
 

@@ -3,19 +3,28 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
+from itertools import pairwise
 
 from bayrun.geometry import at_most
-from bayrun.house import Job
+from bayrun.house import End, Job
+from bayrun.house.building import Point3
 from bayrun.takeoff.lengths import cut_length_in
 from bayrun.takeoff.ways import way_words
-from bayrun.takeoff.words import end_place, natural
+from bayrun.takeoff.words import end_place, far_end, natural, outward
 from bayrun.wiring import Pull, Run, Wiring
 
 SHARED_SHARE = 0.5
 """Runs are pulled together when they share at least this much of the shorter way. Our own figure."""
 
-FEWEST_BOXES = 2
-"""Boxes of one kind on the stand where nobody said and lengths ask for fewer. Common practice, no source."""
+ARM_IN = 24.0
+"""Ways nearer than this to each other are one way for whoever pulls [in]. Our own figure."""
+
+STEP_IN = 12.0
+"""Ways are compared every so far [in]."""
+
+BOXES_FOR_ONE_PLACE = 2
+"""Boxes of a kind brought where a location takes several of it and nobody said. Common practice, no source."""
 
 FILL_STOP = 0.60
 """Cables pulled through one hole together never take more of it than this. Common practice, no source."""
@@ -25,7 +34,8 @@ def boxes_at_once(job: Job, wiring: Wiring, letter: str) -> int:
     """How many boxes of one kind stand ready at once.
 
     The firm's own number where it is told (``stand_boxes_by_kind``); else the boxes on hand or the
-    boxes that the lengths alone need, at least two, and never more than the stand holds.
+    boxes that the lengths alone need, at least two where a location takes several cables of the kind, and
+    never more than the stand holds.
     """
     practice = job.practice
     told = dict(practice.stand_boxes_by_kind).get(letter)
@@ -35,8 +45,9 @@ def boxes_at_once(job: Job, wiring: Wiring, letter: str) -> int:
     kind = next((k for k in practice.cables if k.letter == letter), None)
     usable_in = 12 * (kind.box_ft - kind.reserve_ft) if kind else math.inf
     by_length = math.ceil(sum(cut_length_in(job, run) for run in runs) / usable_in) if usable_in > 0 else 1
+    at_one_place = max(Counter(far_end(run) for run in runs).values(), default=1)
     on_hand = sum(1 for have, _ in practice.partial_boxes if have == letter)
-    return max(1, min(practice.stand_boxes, max(FEWEST_BOXES, by_length, on_hand)))
+    return max(1, min(practice.stand_boxes, max(min(BOXES_FOR_ONE_PLACE, at_one_place), by_length, on_hand)))
 
 
 def pulls(job: Job, wiring: Wiring) -> tuple[Pull, ...]:
@@ -81,52 +92,44 @@ def pulls(job: Job, wiring: Wiring) -> tuple[Pull, ...]:
 def _stand(job: Job, run: Run) -> str:
     """Where the boxes stand: at the enclosure, else at the end the run is pulled from."""
     end = run.to_end if run.to_end.type == "enclosure" else run.from_end
-    return (
-        f"boxes at the {end_place(job, end)}"
-        if end.type == "enclosure"
-        else f"boxes at {end_place(job, end)}"
-    )
-
-
-def _outward(run: Run) -> tuple[tuple[float, float, float], ...]:
-    points = run.path[::-1] if run.to_end.type == "enclosure" else run.path
-    return tuple((p.x, p.y, p.z) for p in points)
+    article = "the " if end.type == "enclosure" else ""
+    return f"boxes at {article}{end_place(job, end)}"
 
 
 def _shared_in(a: Run, b: Run) -> float:
-    """Length of the way two runs share from the stand on [in]; 0 where they start apart."""
-    if (a.to_end.type == "enclosure") != (b.to_end.type == "enclosure"):
-        return 0.0
-    first, second = _outward(a), _outward(b)
-    if not first or not second or not _near(first[0], second[0]):
-        return 0.0
-    shared_in = 0.0
-    for i in range(1, min(len(first), len(second))):
-        if not _near(first[i], second[i]):
-            # Two ways that go on along one line part where the shorter piece ends.
-            shared_in += _same_line(first[i - 1], first[i], second[i])
+    """Length of the way two runs share from the stand on [in]; 0 where they start apart.
+
+    Both ways are walked from the stand in equal steps; they are shared as long as they lie within an arm's
+    reach of each other: two holes side by side are one way for whoever pulls.
+    """
+    first, second = _walked(a), _walked(b)
+    shared = 0
+    for p, q in zip(first, second, strict=False):
+        if not at_most(math.dist(p, q), ARM_IN):
             break
-        shared_in += math.dist(first[i - 1], first[i])
-    return shared_in
+        shared += 1
+    return max(0, shared - 1) * STEP_IN
 
 
-def _near(a: tuple[float, float, float], b: tuple[float, float, float]) -> bool:
-    return at_most(math.dist(a, b), 1.0)
-
-
-def _same_line(at: tuple[float, ...], a: tuple[float, ...], b: tuple[float, ...]) -> float:
-    to_a, to_b = math.dist(at, a), math.dist(at, b)
-    if not to_a or not to_b:
-        return 0.0
-    dot = sum((p - o) * (q - o) for p, q, o in zip(a, b, at, strict=True)) / (to_a * to_b)
-    return min(to_a, to_b) if dot > 0.999 else 0.0
+def _walked(run: Run) -> list[Point3]:
+    """Points along a way from the stand outward, every ``STEP_IN``."""
+    points = [(p.x, p.y, p.z) for p in outward(run)]
+    found, ahead_in = points[:1], STEP_IN
+    for a, b in pairwise(points):
+        length_in = math.dist(a, b)
+        while at_most(ahead_in, length_in) and length_in > 0:
+            t = ahead_in / length_in
+            found.append((a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t))
+            ahead_in += STEP_IN
+        ahead_in -= length_in
+    return found
 
 
 def _joins(job: Job, wiring: Wiring, group: list[Run], run: Run, ready: dict[str, int]) -> bool:
     if sum(1 for one in group if one.kind == run.kind) >= ready[run.kind]:
         return False
     shorter_in = min(group[0].path_in, run.path_in)
-    if not at_most(SHARED_SHARE * shorter_in, _shared_in(group[0], run)) or shorter_in <= 0:
+    if not at_most(SHARED_SHARE * shorter_in, _shared_in(group[0], run)) or not shorter_in > 0:
         return False
     return _fits(job, wiring, [*group, run])
 
@@ -145,15 +148,21 @@ def _fits(job: Job, wiring: Wiring, group: list[Run]) -> bool:
 def _group_way(job: Job, wiring: Wiring, group: list[Run]) -> str:
     """The longest run's way, then where the others leave it."""
     words = way_words(job, wiring, group[0])
-    far = {run.id: run.from_end if run.to_end.type == "enclosure" else run.to_end for run in group}
-    others = [run for run in group[1:] if far[run.id] != far[group[0].id]]
-    if not others:
-        return words
     holes = set(group[0].holes)
-    leaving = []
-    for run in others:
-        own = [h for h in run.holes if h not in holes]
-        outward = own[::-1] if run.to_end.type == "enclosure" else own
-        by = f" by {'hole' if len(outward) == 1 else 'holes'} {', '.join(outward[:4])}" if outward else ""
-        leaving.append(f"{run.id} leaves to {end_place(job, far[run.id])}{by}")
-    return f"{words}; " + "; ".join(leaving)
+    leaving: dict[tuple[End, tuple[str, ...]], list[str]] = {}
+    for run in group[1:]:
+        if far_end(run) != far_end(group[0]):
+            own = [h for h in run.holes if h not in holes]
+            own = own[::-1] if run.to_end.type == "enclosure" else own
+            leaving.setdefault((far_end(run), tuple(own)), []).append(run.id)
+    told = []
+    for (end, own_holes), runs in leaving.items():
+        by = (
+            f" by {'hole' if len(own_holes) == 1 else 'holes'} {', '.join(own_holes[:4])}"
+            if own_holes
+            else ""
+        )
+        told.append(
+            f"{', '.join(runs)} {'leaves' if len(runs) == 1 else 'leave'} to {end_place(job, end)}{by}"
+        )
+    return "; ".join([words, *told])

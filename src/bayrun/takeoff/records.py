@@ -81,6 +81,7 @@ class LabelPair:
     Args:
         mark: What is written by hand: the run id, or with a suffix where two ids look alike.
         port: Number of the port at its location, counted over the runs of that location.
+        from_text, to_text: Written at the end of that name; each names the other end.
         copies_each_end: One 6 in from the end, one 24 in back, one at the plate or the enclosure.
     """
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bayrun.framing.records import Frame, Member
 from bayrun.house import Barrier, Job, Location, Wall, place_of_location
 from bayrun.takeoff.plates import mark
-from bayrun.takeoff.words import hole_place, natural, walls_of
+from bayrun.takeoff.words import hole_place, natural, separation_words, walls_of
 from bayrun.wiring import Hole, Seal, Wiring
 
 FIREBLOCK = "fireblock sealant or tightly packed mineral wool, as the inspector takes it"
@@ -60,8 +60,9 @@ def _assembly(
     what = f"{plate.role} to the {_beyond(job, hole, plate)}"
     if wall is not None and wall.rated:
         return f"rated wall ({wall.rated}), {what}", FIRESTOP
-    if wall is not None and wall.separation:
-        return f"{wall.separation}, {what}", job.facts.fireblock_material or FIREBLOCK
+    parts = separation_words(job, wall, hole.along_in) if wall is not None else ""
+    if parts:
+        return f"{parts}, {what}", job.facts.fireblock_material or FIREBLOCK
     return what, job.facts.fireblock_material or FIREBLOCK
 
 
@@ -94,10 +95,12 @@ def _box_assembly(job: Job, location: Location, walls: dict[str, Wall]) -> tuple
     if location.mount == "exterior":
         return "outer wall, air barrier", EXTERIOR
     if location.mount in ("wall", "contact") and wall is not None:
+        what = "box opening" if location.mount == "wall" else "contact hole"
         if wall.rated:
-            return f"rated wall ({wall.rated}), box opening", FIRESTOP
-        if wall.separation:
-            return f"{wall.separation}, box opening", BOX_IN_SEPARATION
+            return f"rated wall ({wall.rated}), {what}", FIRESTOP
+        parts = separation_words(job, wall, location.offset_in)
+        if parts:
+            return f"{parts}, {what}", BOX_IN_SEPARATION if location.mount == "wall" else FIREBLOCK
     if location.mount == "ceiling":
         for barrier in job.barriers:
             membrane = not barrier.lines and location.level in barrier.levels and not barrier.frames

@@ -18,88 +18,105 @@ FIRST_IN = 12.0
 CABLES_A_STAPLE = 2
 """Cables under one staple that is not marked for more. Common practice, no source."""
 
-_SNAP_IN = 1 / 64
-"""Points nearer than this are one node [in]; far under what a staple covers."""
+CABLES_A_HANGER = 25
+"""Cables in one hanger. Common practice, no source."""
+
+BUNDLE_IN = 12.0
+"""Turns nearer than this share a support; in open space ways nearer than this are one bundle [in]. Our own."""
+
+_FINE_IN = 1 / 64
+"""In a wall, points nearer than this are one [in]; far under what a staple covers."""
+
+_HELD_IN = 6.0
+"""A point of a way this near to a hole is held by it [in]. Our own figure."""
 
 Node = tuple[int, int, int]
 Stretch = tuple[Node, Node]
+Where = tuple[str, str]
+"""(place in words, ``staple`` or ``hanger``)."""
 
 
 def supports(job: Job, wiring: Wiring) -> tuple[Support, ...]:
     """Staples by wall and hangers by open space, so that no cable hangs free farther than the firm's spacing.
 
     A hole through framing holds the cable as a staple does. A stretch that several runs share is
-    supported once, with a staple for every two cables. Each box or ring gets its first staple within
-    12 in. Source: spacing is the firm's (``support_every_in``); the NEC gives no interval for
-    low-voltage cable (800.24, 722.24: neat and workmanlike), and takes a hole as a support (334.30).
+    supported once: a staple for every two cables, a hanger for every bundle. Each box or ring gets its
+    first staple within 12 in, each turn or branch one of its own.
+    Limits of use: ways in open space are put on a grid of 12 in, so that what hangs side by side counts as
+    one bundle; the count is a quantity to load, not a place for each hanger.
+    Source: spacing is the firm's (``support_every_in``); the NEC gives no interval for low-voltage cable
+    (800.24, 722.24: neat and workmanlike), and takes a hole as a support (334.30).
     """
     every_in = job.practice.support_every_in
-    held = {_node((p.x, p.y, p.z)) for run in wiring.runs for p in run.path if p.hole}
-    boxes: dict[Node, set[str]] = defaultdict(set)
+    pieces: dict[Where, list[tuple[Node, Node, str]]] = defaultdict(list)
+    held: dict[Where, set[Node]] = defaultdict(set)
     for run in wiring.runs:
-        for point in (run.path[:1] + run.path[-1:]) if run.path else ():
-            boxes[_node((point.x, point.y, point.z))].add(run.id)
-    counts: dict[tuple[str, str], int] = defaultdict(int)
-    runs_at: dict[tuple[str, str], set[str]] = defaultdict(set)
-    ends: dict[Node, tuple[tuple[str, str], set[str]]] = {}
-    for (a, b), runs in _stretches(wiring).items():
-        start, end = _point(a), _point(b)
-        middle = tuple((u + v) / 2 for u, v in zip(start, end, strict=True))
-        place = _place(job, (middle[0], middle[1], middle[2]))
-        length_in = math.dist(start, end)
-        between = max(0, math.ceil(length_in / every_in - TOUCH_IN) - 1)
-        counts[place] += between * _pieces(place, len(runs))
-        runs_at[place] |= runs
-        for node in (a, b):
-            if node not in held:
-                known = ends.setdefault(node, (place, set()))
-                known[1].update(runs)
-    for node, (place, runs) in sorted(ends.items()):
-        counts[place] += _pieces(place, len(boxes[node] or runs) if node in boxes else len(runs))
-    found = []
-    for number, place in enumerate(sorted(counts, key=lambda p: (p[1] != "staple", natural(p[0]))), start=1):
-        if counts[place]:
-            runs_here = tuple(sorted(runs_at[place], key=natural))
-            found.append(
-                Support(f"SP{number}", runs_here, place[0], counts[place], every_in, place[1], FIRST_IN)
-            )
+        points = [(p.x, p.y, p.z) for p in run.path]
+        holes = [point for point, p in zip(points, run.path, strict=True) if p.hole]
+        for a, b in pairwise(points):
+            where = _place(job, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2))
+            start, end = _node(a, _snap(where)), _node(b, _snap(where))
+            if start != end:
+                pieces[where].append((start, end, run.id))
+            for point, node in ((a, start), (b, end)):
+                if any(at_most(math.dist(point, hole), _HELD_IN) for hole in holes):
+                    held[where].add(node)
+    found: list[Support] = []
+    for where in sorted(pieces, key=lambda w: (w[1] != "staple", natural(w[0]))):
+        count = _count(where, _stretches(pieces[where], held[where]), held[where], every_in)
+        runs = tuple(sorted({run for _, _, run in pieces[where]}, key=natural))
+        if count:
+            number = f"SP{len(found) + 1}"
+            found.append(Support(number, runs, where[0], count, every_in, where[1], FIRST_IN))
     return tuple(found)
 
 
-def _pieces(place: tuple[str, str], cables: int) -> int:
-    return math.ceil(cables / CABLES_A_STAPLE) if place[1] == "staple" else 1
+def _snap(where: Where) -> float:
+    return _FINE_IN if where[1] == "staple" else BUNDLE_IN
 
 
-def _node(point: Point3) -> Node:
-    return (round(point[0] / _SNAP_IN), round(point[1] / _SNAP_IN), round(point[2] / _SNAP_IN))
+def _count(where: Where, stretches: dict[Stretch, set[str]], held: set[Node], every_in: float) -> int:
+    """Supports between the nodes of all stretches, and one at each node that no hole holds."""
+    total = 0
+    near = {_coarse(node, where) for node in held}
+    ends: dict[Node, set[str]] = defaultdict(set)
+    for (a, b), runs in stretches.items():
+        length_in = math.dist(a, b) * _snap(where)
+        total += max(0, math.ceil(length_in / every_in - TOUCH_IN) - 1) * _pieces(where[1], len(runs))
+        for node in {_coarse(a, where), _coarse(b, where)} - near:
+            ends[node] |= runs
+    return total + sum(_pieces(where[1], len(runs)) for runs in ends.values())
 
 
-def _point(node: Node) -> Point3:
-    return (node[0] * _SNAP_IN, node[1] * _SNAP_IN, node[2] * _SNAP_IN)
+def _coarse(node: Node, where: Where) -> Node:
+    """One support serves every turn and branch within a foot."""
+    x, y, z = (round(at * _snap(where) / BUNDLE_IN) for at in node)
+    return x, y, z
 
 
-def _stretches(wiring: Wiring) -> dict[Stretch, set[str]]:
+def _pieces(kind: str, cables: int) -> int:
+    return math.ceil(cables / (CABLES_A_STAPLE if kind == "staple" else CABLES_A_HANGER))
+
+
+def _node(point: Point3, snap_in: float) -> Node:
+    return (round(point[0] / snap_in), round(point[1] / snap_in), round(point[2] / snap_in))
+
+
+def _stretches(pieces: list[tuple[Node, Node, str]], held: set[Node]) -> dict[Stretch, set[str]]:
     """Every piece of way between nodes where something turns, ends, branches or is held, with its runs.
 
     Pieces that lie on one another are cut at each other's ends first, so that a shared way is counted once.
     """
     lines: dict[tuple[int, int, int], list[tuple[int, int, str]]] = defaultdict(list)
     slanted: dict[Stretch, set[str]] = defaultdict(set)
-    held: set[Node] = set()
-    for run in wiring.runs:
-        nodes = [_node((p.x, p.y, p.z)) for p in run.path]
-        held |= {n for n, p in zip(nodes, run.path, strict=True) if p.hole}
-        held |= set(nodes[:1] + nodes[-1:])
-        for a, b in pairwise(nodes):
-            axes = [i for i in range(3) if a[i] != b[i]]
-            if len(axes) == 1:
-                axis = axes[0]
-                others = [a[i] for i in range(3) if i != axis]
-                lines[axis, others[0], others[1]].append(
-                    (min(a[axis], b[axis]), max(a[axis], b[axis]), run.id)
-                )
-            elif axes:
-                slanted[min(a, b), max(a, b)].add(run.id)
+    for a, b, run in pieces:
+        axes = [i for i in range(3) if a[i] != b[i]]
+        if len(axes) == 1:
+            axis = axes[0]
+            others = [a[i] for i in range(3) if i != axis]
+            lines[axis, others[0], others[1]].append((min(a[axis], b[axis]), max(a[axis], b[axis]), run))
+        else:
+            slanted[min(a, b), max(a, b)].add(run)
     found = dict(slanted)
     for key in sorted(lines):
         found.update(_cut_line(key, lines[key], held))
@@ -137,8 +154,9 @@ def _place(job: Job, point: Point3) -> tuple[str, str]:
         if below(z_in, level.subfloor_z_in) or below(level.subfloor_z_in + level.plate_top_in, z_in):
             continue
         for wall in job.walls:
-            if wall.level == level.id and wall.framed and _in_wall(wall, x_in, y_in):
-                return f"level {level.id}, {wall_name(wall)}", "staple"
+            along_in = _along_in(wall, x_in, y_in)
+            if wall.level == level.id and wall.framed and along_in is not None:
+                return f"level {level.id}, {wall_name(wall, along_in)}", "staple"
         room = room_at(job, level.id, x_in, y_in)
         return f"level {level.id}, open space of {room.name if room else 'the level'}", "hanger"
     under = [lv for lv in job.levels if at_most(lv.subfloor_z_in + lv.plate_top_in, z_in)]
@@ -151,12 +169,11 @@ def _place(job: Job, point: Point3) -> tuple[str, str]:
     return f"attic or roof space over level {top.id}", "hanger"
 
 
-def _in_wall(wall: Wall, x_in: float, y_in: float) -> bool:
+def _along_in(wall: Wall, x_in: float, y_in: float) -> float | None:
+    """Offset along a wall of a point inside it, or None outside."""
     dx, dy = wall.direction
     px, py = x_in - wall.start[0], y_in - wall.start[1]
     along_in, across_in = px * dx + py * dy, py * dx - px * dy
-    return (
-        at_most(wall.plate_start_in, along_in)
-        and at_most(along_in, wall.plate_end_in)
-        and at_most(abs(across_in), wall.thickness_in / 2)
-    )
+    if below(along_in, wall.plate_start_in) or below(wall.plate_end_in, along_in):
+        return None
+    return along_in if at_most(abs(across_in), wall.thickness_in / 2) else None

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 
 from bayrun.framing.records import Member
-from bayrun.house import End, Job, Wall, face_room, side_room, wall_name
+from bayrun.geometry import at_most
+from bayrun.house import End, Job, Wall, WishedRun, face_room, side_room, wall_name
 from bayrun.house.building import Side
 from bayrun.units import tape
-from bayrun.wiring import Hole
+from bayrun.wiring import Hole, PathPoint, Run
 
 _PARTS = re.compile(r"(\d+)")
 _ROLE = {
@@ -120,14 +121,27 @@ def face_words(face: str) -> str:
 
 
 def hole_room(job: Job, hole: Hole) -> str:
-    """Room a hole is drilled from: as routed, else the room its wall shows to."""
-    if hole.room:
-        return hole.room
+    """Room a hole is drilled from.
+
+    The side of its wall where the enclosure or the boxes it feeds stand, else as routed, else the first
+    side that is indoors.
+    """
     wall = next((w for w in job.walls if w.id == hole.wall), None)
     if wall is None:
-        return "Attic or floor space"
-    left, right = face_name(wall, "left", hole.along_in), face_name(wall, "right", hole.along_in)
-    return left if left != "outside" else right
+        return hole.room or "Attic or floor space"
+    sides: tuple[Side, ...] = ("left", "right")
+    indoors = [room for side in sides if (room := face_name(wall, side, hole.along_in)) != "outside"]
+    box = job.chosen_enclosure
+    if box is not None and box.wall == wall.id and box.room in indoors:
+        low_in, high_in = box.bay_studs_in
+        if at_most(low_in, hole.along_in) and at_most(hole.along_in, high_in):
+            return box.room
+    fed = {run.to_end.id for run in job.runs if run.id in hole.occupants}
+    fed |= {run.from_end.id for run in job.runs if run.id in hole.occupants}
+    for location in job.locations:
+        if location.wall == wall.id and location.id in fed and location.room in indoors:
+            return location.room
+    return hole.room if hole.room in indoors else indoors[0] if indoors else hole.room or "outside"
 
 
 def hole_wall(job: Job, hole: Hole) -> str:
@@ -151,4 +165,33 @@ def end_place(job: Job, end: End) -> str:
         room = next((e.room for e in job.enclosures if e.id == end.id), "")
         return f"enclosure in {room}" if room else f"enclosure {end.id}"
     gear = job.gear_of(end.id)
-    return f"{gear.what} in {gear.room}" if gear.room else gear.what
+    told = not gear.room or gear.room.lower() in gear.what.lower()
+    return gear.what if told else f"{gear.what} in {gear.room}"
+
+
+def far_end(run: Run | WishedRun) -> End:
+    """The end away from the enclosure: the location it serves; of two locations the one it goes to."""
+    if run.to_end.type == "location" or run.from_end.type == "enclosure":
+        return run.to_end
+    return run.from_end
+
+
+def outward(run: Run) -> tuple[PathPoint, ...]:
+    """The path from the stand outward: from the enclosure, else from the end it is pulled from."""
+    return run.path[::-1] if run.to_end.type == "enclosure" else run.path
+
+
+def separation_words(job: Job, wall: Wall, along_in: float | None) -> str:
+    """The separation a wall is at an offset, in few words; empty where it is none there.
+
+    Where some of its faces show to a garage, it separates only along those.
+    """
+    if not wall.separation:
+        return ""
+    garages = {room.name for room in job.rooms if room.kind == "garage" and room.level == wall.level}
+    pieces = [piece for piece in (*wall.left, *wall.right) if piece.room in garages]
+    if not pieces:
+        return wall.separation.split(":")[0]
+    if along_in is None or any(at_most(p.from_in, along_in) and at_most(along_in, p.to_in) for p in pieces):
+        return "dwelling-garage separation"
+    return ""
