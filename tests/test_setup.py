@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
@@ -205,8 +206,11 @@ def test_no_folder_at_all_is_told(checkout: Path, monkeypatch: pytest.MonkeyPatc
         set_up.cache_place(checkout)
 
 
-def test_missing_venv_names_the_package(checkout: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setitem(sys.modules, "ensurepip", None)
+@pytest.mark.parametrize("planted", [None, ModuleType("ensurepip")], ids=["missing", "empty"])
+def test_missing_venv_names_the_package(
+    checkout: Path, monkeypatch: pytest.MonkeyPatch, planted: ModuleType | None
+) -> None:
+    monkeypatch.setitem(sys.modules, "ensurepip", planted)  # type: ignore[arg-type]
     with pytest.raises(
         SetupError, match=r"^Python's venv .* missing: install the package python3\.\d+-venv "
     ):
@@ -224,7 +228,7 @@ def test_missing_lock_is_told(checkout: Path) -> None:
     [
         ("THESE PACKAGES DO NOT MATCH THE HASHES", "differs from the one that was locked"),
         ("Failed to establish a new connection\nNo matching distribution found", "needs the network, once"),
-        ("ERROR: No matching distribution found for numba==0.68.1", "has no ready-made build"),
+        ("ERROR: No matching distribution found for numba==0.68.1", "was not found for Python 3."),
         ("OSError: [Errno 28] No space left on device", "The disk is full"),
     ],
 )

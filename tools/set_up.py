@@ -233,15 +233,14 @@ class Steps:
     def make(self) -> None:
         """Make the bare environment."""
         try:
-            import ensurepip  # noqa: F401
+            import ensurepip
             import venv  # noqa: F401
-        except ImportError:
-            version = f"{sys.version_info[0]}.{sys.version_info[1]}"
-            raise SetupError(
-                f"Python's venv module is missing: install the package python{version}-venv "
-                f"(on Debian or Ubuntu: sudo apt install python{version}-venv), then run this again."
-            ) from None
-        self.run([sys.executable, "-m", "venv", str(self.place.venv)], "Making the environment")
+
+            ensurepip.version()  # an empty folder of that name imports as well
+        except (ImportError, AttributeError):
+            raise SetupError(_missing_venv()) from None
+        command = [sys.executable, "-m", "venv", str(self.place.venv)]
+        self.run(command, "Making the environment", explain=_explain_venv)
 
     def install(self, level: str) -> None:
         """Install exactly what the lock file names: every file by its hash, nothing built from source."""
@@ -356,15 +355,30 @@ def _watch(child: subprocess.Popen[bytes], label: str, text: Callable[[], str], 
             return
 
 
+def _missing_venv() -> str:
+    version = f"{sys.version_info[0]}.{sys.version_info[1]}"
+    return (
+        f"Python's venv module is missing: install the package python{version}-venv "
+        f"(on Debian or Ubuntu: sudo apt install python{version}-venv), then run this again."
+    )
+
+
+def _explain_venv(text: str) -> str:
+    return _missing_venv() if "ensurepip" in text else ""
+
+
 def _explain_pip(text: str) -> str:
     """Say what a failed installation means, in one sentence."""
     if "DO NOT MATCH THE HASHES" in text:
         return "A downloaded file differs from the one that was locked and was refused."
     if re.search(r"connection|resolution|timed out|unreachable|proxy|SSL", text, re.IGNORECASE):
         return "The package index was not reached: the first set-up needs the network, once."
-    if "No matching distribution" in text or "from versions: none" in text:
+    if "No matching distribution" in text:
         version = f"{sys.version_info[0]}.{sys.version_info[1]}"
-        return f"A package has no ready-made build for Python {version} here: try Python 3.11, 3.12 or 3.13."
+        return (
+            f"A package was not found for Python {version} on this machine: is the package index reached, "
+            "and is this a Python 3.11, 3.12 or 3.13 of 64 bits?"
+        )
     if "No space left" in text:
         return "The disk is full: about 1 GB is needed."
     return ""
