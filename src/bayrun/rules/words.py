@@ -6,7 +6,7 @@ import math
 
 from bayrun.framing.records import Frame, Member
 from bayrun.geometry import TOUCH_IN, near
-from bayrun.house import Job, room_at, wall_name
+from bayrun.house import Job, face_room, room_at, wall_name
 from bayrun.units import tape
 from bayrun.wiring.records import Hole
 
@@ -99,8 +99,7 @@ def faces_of(job: Job, hole: Hole, member: Member, faces: tuple[str, ...]) -> st
         if wall is None:
             names.append(f"the {face} edge")
             continue
-        pieces = wall.left if face == "left" else wall.right
-        room = next((p.room for p in pieces if p.from_in <= hole.along_in <= p.to_in), "")
+        room = face_room(wall, "left" if face == "left" else "right", hole.along_in)
         names.append(f"the {room} side" if room else f"the {face} face")
     return " and ".join(names)
 

@@ -1,0 +1,353 @@
+"""The catalogue of rules: ordered, named, sourced; it runs them all and prints itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from bayrun.findings import Finding
+from bayrun.framing.records import Frame
+from bayrun.house import Job
+from bayrun.rules import (
+    ac_feed,
+    cable_runs,
+    enclosure_bay,
+    facts,
+    hole_fill,
+    hole_spacing,
+    location_place,
+    member_holes,
+    member_over_plate,
+    nail_plate,
+    plate_strap,
+    run_blocked,
+    seals,
+    stud_successive,
+)
+from bayrun.rules.case import Case, lay_open
+from bayrun.tables import Adopted, adopt
+from bayrun.wiring import NailPlate, Seal, Strap, Wiring
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One check of the catalogue.
+
+    Args:
+        slugs: Names of the findings it gives.
+        title: What it is about.
+        says: One line in words of the trade.
+        clauses: Slugs of the clauses it leans on; empty for plain arithmetic.
+        check: From a case to its findings.
+    """
+
+    slugs: tuple[str, ...]
+    title: str
+    says: str
+    clauses: tuple[str, ...]
+    check: Callable[[Case], tuple[Finding, ...]]
+
+
+RULES: tuple[Rule, ...] = (
+    Rule(
+        member_holes.RULES,
+        "One hole in one member",
+        "size, edge and never: studs, plates, joists, rafters, I-joists, trusses, beams, headers, steel",
+        (
+            "stud-bore",
+            "plate-wood",
+            "joist-bore",
+            "rafter-bore",
+            "engineered",
+            "truss-floor",
+            "truss-roof",
+            "built-up",
+            "steel-punched",
+        ),
+        member_holes.check,
+    ),
+    Rule(
+        (stud_successive.SLUG,),
+        "Doubled studs in a row",
+        "not more than two doubled studs in a row bored over 40 %",
+        ("stud-bore",),
+        stud_successive.check,
+    ),
+    Rule(
+        (hole_spacing.JOIST, hole_spacing.FIRM),
+        "Wood between holes",
+        "2 in between holes of a joist; the firm's gap elsewhere",
+        ("joist-bore", "rafter-bore", "hole-gap"),
+        hole_spacing.check,
+    ),
+    Rule(
+        (nail_plate.SLUG,),
+        "Nail plates",
+        "steel on each face nearer than 1-1/4 in to the hole",
+        ("nail-plate",),
+        nail_plate.check,
+    ),
+    Rule(
+        (plate_strap.SLUG,),
+        "Straps",
+        "a bearing top plate cut by more than half takes a strap",
+        ("plate-tie",),
+        plate_strap.check,
+    ),
+    Rule(
+        (hole_fill.FILL, hole_fill.PACKING),
+        "Cables in a hole",
+        "the firm's fill, never over 60 %, and true packing",
+        ("fill",),
+        hole_fill.check,
+    ),
+    Rule(
+        (member_over_plate.SLUG,),
+        "Clear way over and under plates",
+        "a chord, joist, rim or duct there leaves no hole",
+        ("way-through",),
+        member_over_plate.check,
+    ),
+    Rule(
+        (run_blocked.SLUG,),
+        "Runs that do not arrive",
+        "the last place reached and what bars the way",
+        (),
+        run_blocked.check,
+    ),
+    Rule(
+        (enclosure_bay.MISSING,),
+        "An enclosure to go to",
+        "runs that end there need a chosen bay",
+        ("enclosure-place",),
+        enclosure_bay.check_missing,
+    ),
+    Rule(
+        (enclosure_bay.WIDTH,),
+        "Bay width",
+        "the box goes in with room for crowned studs",
+        ("enclosure-place",),
+        enclosure_bay.check_width,
+    ),
+    Rule(
+        (enclosure_bay.DEPTH,),
+        "Box depth",
+        "flush with the finish, clear of the board behind",
+        ("enclosure-place",),
+        enclosure_bay.check_depth,
+    ),
+    Rule(
+        (enclosure_bay.HEIGHT,),
+        "Box height",
+        "within reach and between the plates",
+        ("enclosure-place",),
+        enclosure_bay.check_height,
+    ),
+    Rule(
+        (enclosure_bay.WALL,),
+        "The wall of the enclosure",
+        "not rated, exterior, wet, nor in an opening",
+        ("rated-membrane", "garage-separation", "enclosure-place"),
+        enclosure_bay.check_wall,
+    ),
+    Rule(
+        (enclosure_bay.PASSED,),
+        "Nothing passes the enclosure",
+        "the box fills its bay: everything enters top or bottom",
+        ("enclosure-place",),
+        enclosure_bay.check_passed,
+    ),
+    Rule(
+        (ac_feed.WHO,),
+        "Power is the electrician's",
+        "scope of the 120 V work",
+        ("power-barrier",),
+        ac_feed.check_who,
+    ),
+    Rule(
+        (ac_feed.SUPPORT,),
+        "Supports of the power feed",
+        "the tighter of the firm's 6 in and the code's 12 or 8 in",
+        ("ac-support", "ac-support-unclamped", "ac-support-firm"),
+        ac_feed.check_support,
+    ),
+    Rule(
+        (ac_feed.TAIL,),
+        "Free conductor",
+        "6 in at least stay inside",
+        ("free-conductor", "ac-support-firm"),
+        ac_feed.check_tail,
+    ),
+    Rule(
+        (ac_feed.BARRIER,),
+        "Power parted from low voltage",
+        "a barrier or a box of its own",
+        ("power-barrier",),
+        ac_feed.check_barrier,
+    ),
+    Rule(
+        (ac_feed.PROTECTION,),
+        "Arc- and ground-fault protection",
+        "by the room the receptacle is in",
+        ("receptacle-afci", "receptacle-gfci"),
+        ac_feed.check_protection,
+    ),
+    Rule(
+        (ac_feed.HOLE,),
+        "The power feed's hole",
+        "the shared stud's limits hold for it too",
+        ("stud-bore", "steel-punched"),
+        ac_feed.check_hole,
+    ),
+    Rule(
+        (cable_runs.LENGTH,),
+        "Length of a link",
+        "four-pair links end at 90 m",
+        ("link-length",),
+        cable_runs.check_length,
+    ),
+    Rule(
+        (cable_runs.BEND,),
+        "Bends",
+        "two corners too close for the cable's least radius",
+        ("bend",),
+        cable_runs.check_bend,
+    ),
+    Rule(
+        (cable_runs.PULL,),
+        "Pulls",
+        "long pulls with many turns go in stages",
+        ("pull-tension",),
+        cable_runs.check_pull,
+    ),
+    Rule(
+        (cable_runs.LISTING,),
+        "Listing of cable",
+        "the mark on the jacket is known and fits a dwelling",
+        ("cable-listing",),
+        cable_runs.check_listing,
+    ),
+    Rule(
+        (seals.SEAL,),
+        "Seals",
+        "each hole that breaks a fire-block, separation or draftstop is on the seal list",
+        ("fireblock", "garage-separation", "draftstop", "rated-through"),
+        seals.check_missing,
+    ),
+    Rule(
+        (seals.MATERIAL,),
+        "Fire-block material",
+        "what the inspector takes",
+        ("fireblock",),
+        seals.check_material,
+    ),
+    Rule(
+        (seals.BARRED,),
+        "Separations nothing passes",
+        "party walls, and separations beside their sleeve",
+        ("rated-through", "fireblock"),
+        seals.check_barred,
+    ),
+    Rule(
+        (location_place.ON_MEMBER,),
+        "Boxes on studs",
+        "a box needs a clear bay",
+        ("location-place",),
+        location_place.check_on_member,
+    ),
+    Rule(
+        (location_place.IN_OPENING,),
+        "Boxes in openings",
+        "no wall to hold them",
+        ("location-place", "built-up"),
+        location_place.check_in_opening,
+    ),
+    Rule(
+        (location_place.BEHIND_DOOR,),
+        "Boxes behind doors",
+        "the open leaf covers them",
+        ("location-place",),
+        location_place.check_behind_door,
+    ),
+    Rule(
+        (location_place.BEHIND_CABINET,),
+        "Boxes behind cabinets",
+        "cabinets, vanities and mirrors cover them",
+        ("location-place",),
+        location_place.check_behind_cabinet,
+    ),
+    Rule(
+        (facts.BONDING,),
+        "Bonding at the entry",
+        "20 ft at most, else a rod of its own",
+        ("bonding-length",),
+        facts.check_bonding,
+    ),
+    Rule(
+        (facts.MISSING,),
+        "Facts nobody said",
+        "cover, insulation, return air",
+        (),
+        facts.check_missing,
+    ),
+    Rule(
+        (facts.EDITION,),
+        "Editions",
+        "an adopted edition the tables lack",
+        (),
+        facts.check_edition,
+    ),
+    Rule(
+        (facts.VERIFY,),
+        "Clauses to verify",
+        "life-safety figures nobody read in the adopted book",
+        (),
+        facts.check_verify,
+    ),
+    Rule(
+        (facts.LOST,),
+        "Holes without wood",
+        "a hole outside its member, or in none",
+        (),
+        facts.check_lost,
+    ),
+)
+
+
+def check_all(
+    job: Job,
+    frame: Frame,
+    wiring: Wiring,
+    *,
+    plates: tuple[NailPlate, ...] | None = None,
+    straps: tuple[Strap, ...] | None = None,
+    seals: tuple[Seal, ...] | None = None,
+) -> tuple[Finding, ...]:
+    """Every rule on one plan, worst first.
+
+    Args:
+        job, frame, wiring: The plan.
+        plates, straps, seals: As counted from it (takeoff); None leaves the rules about missing ones silent.
+    """
+    case = lay_open(job, frame, wiring, plates=plates, straps=straps, seals=seals)
+    return tuple(sorted((f for rule in RULES for f in rule.check(case)), key=lambda f: f.order))
+
+
+def rule_slugs() -> tuple[str, ...]:
+    """The slug of every finding a rule can give, in the order of the catalogue."""
+    return tuple(slug for rule in RULES for slug in rule.slugs)
+
+
+def print_catalogue(adopted: Adopted | None = None) -> str:
+    """The rule book as plain text: each rule with its clauses, figures and how they were confirmed."""
+    adopted = adopt() if adopted is None else adopted
+    lines = []
+    for rule in RULES:
+        lines.append(f"{rule.title}: {rule.says}")
+        lines.append(f"  findings: {', '.join(rule.slugs)}")
+        for slug in rule.clauses:
+            clause = adopted.clause(slug)
+            figures = ", ".join(f"{name} {value}" for name, value in clause.values)
+            lines.append(f"  {clause.source}: {clause.title}{f' [{figures}]' if figures else ''}")
+        lines.append("")
+    return "\n".join(lines)

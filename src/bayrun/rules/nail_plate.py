@@ -1,0 +1,62 @@
+"""Steel over cables near a face: a plate for each face whose wood is under 1-1/4 in."""
+
+from __future__ import annotations
+
+from bayrun.findings import Finding, Fix, Severity
+from bayrun.limits import margins_of, plates_for
+from bayrun.rules.case import Case
+from bayrun.rules.words import faces_of, found, place_of_hole
+
+SLUG = "nail-plate"
+
+
+def check(case: Case) -> tuple[Finding, ...]:
+    """Faces that need a nail plate and have none in the counted plan; silent before the count.
+
+    Source: NEC 300.4(A)(1). Where the adopted edition does not bind low voltage it is our practice: fix soon.
+    """
+    if case.plates is None:
+        return ()
+    clause = case.adopted.clause(SLUG)
+    keep_in = float(clause.value("edge_in"))
+    binds = bool(clause.value("binds_low_voltage"))
+    have = {(plate.hole, plate.side) for plate in case.plates}
+    findings = []
+    for hole in case.wiring.holes:
+        member = case.members.get(hole.member)
+        if member is None:
+            continue
+        lacking = tuple(f for f in plates_for(hole, member, case.adopted) if (hole.id, f) not in have)
+        if not lacking:
+            continue
+        right_in, left_in = margins_of(hole, member)
+        least_in = min(left_in if face in ("left", "top") else right_in for face in lacking)
+        where = faces_of(case.job, hole, member, lacking)
+        says = (
+            f"Hole {hole.id} needs a steel nail plate on {where}: its edge is {found(least_in)} from the "
+            f"face, under {found(keep_in)}, and the plan has none."
+        )
+        if not binds:
+            says += f" NEC {clause.edition} does not bind low voltage here; it is our practice."
+        fixes = tuple(
+            Fix(
+                "add_nail_plate",
+                (hole.id, face),
+                f"Add a plate on {faces_of(case.job, hole, member, (face,))}.",
+            )
+            for face in lacking
+        )
+        findings.append(
+            Finding(
+                SLUG,
+                Severity.STOP if binds else Severity.FIX_SOON,
+                (hole.id, member.id),
+                place_of_hole(case.job, hole, member),
+                says,
+                least_in,
+                keep_in,
+                source=clause.source,
+                fixes=fixes,
+            )
+        )
+    return tuple(findings)
