@@ -53,6 +53,7 @@ class Plan:
 
 FAIR = Plan(islands=1, batch=24, rounds=4, parents=6, finals=3, steps=50)
 BEST_EQUAL = Plan(islands=10, batch=32, rounds=4, parents=8, finals=6, steps=80)
+BEST_EQUAL_AGAIN = Plan(islands=6, batch=32, rounds=3, parents=6, finals=5, steps=80)
 BEST_MIXED = Plan(islands=5, batch=24, rounds=16, parents=6, finals=4, steps=40)
 
 
