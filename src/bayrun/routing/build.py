@@ -96,7 +96,7 @@ class _Builder:
             )
         cells_now = list(self.cells.values())
         self.places += barrier_ways(self.allowance, self.frame, cells_now)
-        self.places += adjoining_ways(cells_now)
+        self.places += adjoining_ways(self.job, cells_now)
         return Passages(
             tuple(self.cells.values()),
             tuple(self.places),

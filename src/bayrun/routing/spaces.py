@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from bayrun.framing import Frame, Member, obstacle_heights, obstacle_plan
 from bayrun.geometry import TOUCH_IN, Rect, subtract_all
-from bayrun.house import Barrier, FloorFrame, Job
+from bayrun.house import Barrier, FloorFrame, Job, room_at
 from bayrun.routing.allow import Allowance
 from bayrun.routing.prices import hole_price
 from bayrun.routing.records import Cell, Place, Point3, Slot
@@ -322,8 +322,8 @@ def _board_holes(
     return made
 
 
-def adjoining_ways(cells: Sequence[Cell]) -> list[Place]:
-    """Gaps between two open spaces that touch with no board between them."""
+def adjoining_ways(job: Job, cells: Sequence[Cell]) -> list[Place]:
+    """Gaps between two open spaces that touch with no board between them, over rooms and not over eaves."""
     made: list[Place] = []
     opens = [c for c in cells if c.kind == "open"]
     for a, b in itertools.combinations(opens, 2):
@@ -346,6 +346,9 @@ def adjoining_ways(cells: Sequence[Cell]) -> list[Place]:
                 break
             px, py = (x, at) if tall else (at, y)
             if any(q.holds(px, py) for q in (*a.blocked, *b.blocked)):
+                continue
+            sides = ((px - 6.0, py), (px + 6.0, py)) if tall else ((px, py - 6.0), (px, py + 6.0))
+            if not all(room_at(job, a.level, sx, sy) for sx, sy in sides):
                 continue
             side_a, side_b = (px, py, a.run_z), (px, py, b.run_z)
             slot = Slot(at, a.run_z, 0.0, side_a, side_a, side_b)
