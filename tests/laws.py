@@ -305,13 +305,13 @@ def _space_boxes(job: Job) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
 
 
 def runs_stay_in_walls_floors_and_attics(job: Job, wiring: Wiring) -> None:
-    """No cable crosses the air of a room, but for the drop to a ceiling's location or to a device.
+    """No cable crosses the air of a room, but for a drop to a ceiling, or within a foot of a device.
 
     Walls askew count by the box around them, so there the law is weaker.
     """
     low, high = _space_boxes(job)
-    drops = [_location_point(job, q)[:2] for q in job.locations if q.wall is None]
-    drops += [(g.x_in, g.y_in) for g in job.gear if g.x_in is not None and g.y_in is not None]
+    drops = [(*_location_point(job, q)[:2], LOOSE) for q in job.locations if q.wall is None]
+    drops += [(g.x_in, g.y_in, 12.0) for g in job.gear if g.x_in is not None and g.y_in is not None]
     seen: set[tuple[V3, V3]] = set()
     for run in wiring.runs:
         for a, b in zip(run.path, run.path[1:], strict=False):
@@ -320,8 +320,7 @@ def runs_stay_in_walls_floors_and_attics(job: Job, wiring: Wiring) -> None:
             if length <= LOOSE or (p, q) in seen:
                 continue
             seen.add((p, q))
-            upright = math.hypot(p[0] - q[0], p[1] - q[1]) <= TOUCH
-            if upright and any(math.hypot(p[0] - x, p[1] - y) <= LOOSE for x, y in drops):
+            if any(max(math.hypot(e[0] - x, e[1] - y) for e in (p, q)) <= near for x, y, near in drops):
                 continue
             bare = _bare_share(p, q, low - LOOSE, high + LOOSE)
             if bare * length > 0.01:
@@ -459,12 +458,28 @@ def obstacle_shapes(job: Job, obstacle: Obstacle) -> list[tuple[str, tuple[float
     return []
 
 
+def _device_ends(run: Run) -> list[Any]:
+    ends = ((run.from_end, run.path[0]), (run.to_end, run.path[-1]))
+    return [point for end, point in ends if end.type == "device"]
+
+
+def _is_in(kind: str, numbers: tuple[float, ...], z: tuple[float, float], p: V3) -> bool:
+    if not z[0] - TOUCH <= p[2] <= z[1] + TOUCH:
+        return False
+    if kind == "pipe":
+        return math.hypot(p[0] - numbers[0], p[1] - numbers[1]) <= numbers[2] + TOUCH
+    x0, y0, x1, y1 = numbers
+    return x0 - TOUCH <= p[0] <= x1 + TOUCH and y0 - TOUCH <= p[1] <= y1 + TOUCH
+
+
 def obstacles_are_never_crossed(job: Job, wiring: Wiring) -> None:
     """No path and no drilled hole meets a pipe, duct, cabinet or other obstacle."""
     law = "obstacles are never crossed"
     for obstacle in job.obstacles:
         for kind, numbers, (z0, z1) in obstacle_shapes(job, obstacle):
             for run in wiring.runs:
+                if any(_is_in(kind, numbers, (z0, z1), _xyz(e)) for e in _device_ends(run)):
+                    continue  # it ends on the device that stands here
                 for a, b in zip(run.path, run.path[1:], strict=False):
                     p, q = _xyz(a), _xyz(b)
                     if kind == "box":
@@ -588,7 +603,11 @@ def holes_are_inside_their_members(job: Job, frame: Frame, wiring: Wiring) -> No
                     raise _fail(
                         job, law, f"hole {hole.id} leaves {member.id} {word}: {at:.4f} in {lo} to {hi}"
                     )
-        elif hole.axis == "across" and abs(hole.z - member.box.z0 - hole.across_in) > LOOSE:
+        elif (
+            hole.axis == "across"
+            and member.role != "barrier"
+            and abs(hole.z - member.box.z0 - hole.across_in) > LOOSE
+        ):
             raise _fail(
                 job,
                 law,

@@ -13,8 +13,9 @@ from typing import Any
 import pytest
 
 import laws
+from bayrun.files import read_job
 from bayrun.findings import Finding, Severity
-from bayrun.framing import Frame, Member
+from bayrun.framing import Frame, Member, lay_out
 from bayrun.geometry import Box
 from bayrun.house import (
     Barrier,
@@ -34,9 +35,15 @@ from bayrun.house import (
     Wall,
     WishedRun,
 )
+from bayrun.routing import route
+from bayrun.rules import check_all
+from bayrun.takeoff import takeoff
 from bayrun.wiring import Circle, Hole, NailPlate, PathPoint, Pull, Run, Unreached, Wiring
+from conftest import ROOT, count
+from random_houses import random_house
 
 replace = dataclasses.replace
+EXAMPLES = ROOT / "examples"
 TOP = 97.125
 
 
@@ -408,3 +415,65 @@ def test_a_fault_in_a_list_is_caught(says: str, change: Any) -> None:
     bad = SimpleNamespace(**{**vars(good), **change(good)})
     with pytest.raises(AssertionError, match=says):
         check(the_job(), the_frame(), wiring, bad)
+
+
+# ---------------------------------------------------------------- planned houses
+
+
+@pytest.mark.parametrize("house", ["house-a", "house-b", "house-c"])
+def test_the_laws_hold_for_the_demo_houses(house: str) -> None:
+    job = read_job(EXAMPLES / f"{house}.yaml")
+    frame = lay_out(job)
+    wiring = route(job, frame)
+    check(job, frame, wiring, takeoff(job, frame, wiring), check_all(job, frame, wiring))
+    assert len(wiring.runs) == len(job.runs), "every wished run of the demo houses reaches its end"
+
+
+@pytest.mark.parametrize("block", range(10))
+def test_the_laws_hold_for_random_houses(block: int) -> None:
+    """A hundred houses a day, two thousand in the long check; no hole may be illegal, told or not."""
+    each = count(10, 200)
+    for seed in range(block * each, (block + 1) * each):
+        job = random_house(seed)
+        frame = lay_out(job)
+        wiring = route(job, frame)
+        assert len(wiring.runs) >= len(job.runs) // 2, f"house {job.id}: most runs cannot be reached"
+        check(job, frame, wiring, takeoff(job, frame, wiring))
+
+
+def test_faults_planted_in_a_routed_house_are_caught() -> None:
+    """The same laws on real plans: a hole forgotten, shifted or too small, a way bent, a circle lost."""
+    caught = 0
+    for seed in (0, 7):
+        job = random_house(seed)
+        frame = lay_out(job)
+        wiring = route(job, frame)
+        for i in range(0, len(wiring.holes), 6):
+            hole = wiring.holes[i]
+            others = (*wiring.holes[:i], *wiring.holes[i + 1 :])
+            bare = tuple(
+                replace(r, path=tuple(replace(p, hole="") if p.hole == hole.id else p for p in r.path))
+                for r in wiring.runs
+            )
+            faults = [
+                replace(wiring, holes=(*others, replace(hole, x=hole.x + hole.diameter_in, z=hole.z + 1))),
+                replace(wiring, holes=(*others, replace(hole, circles=hole.circles[1:]))),
+                replace(wiring, holes=(*others, replace(hole, diameter_in=hole.diameter_in / 3))),
+            ]
+            faults += [] if hole.open_passage else [replace(wiring, holes=others, runs=bare)]
+            for fault in faults:
+                with pytest.raises(AssertionError, match=f"house {job.id}: "):
+                    check(job, frame, fault, None)
+                caught += 1
+        for i in range(0, len(wiring.runs), 7):
+            run = wiring.runs[i]
+            half = len(run.path) // 2
+            bent = tuple(
+                replace(p, x=p.x + 5, y=p.y + 5, z=p.z + 5) if k == half else p
+                for k, p in enumerate(run.path)
+            )
+            fault = replace(wiring, runs=(*wiring.runs[:i], replace(run, path=bent), *wiring.runs[i + 1 :]))
+            with pytest.raises(AssertionError, match=f"house {job.id}: "):
+                check(job, frame, fault, None)
+            caught += 1
+    assert caught > 60
