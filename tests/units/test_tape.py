@@ -5,9 +5,9 @@ from __future__ import annotations
 import random
 
 import pytest
-from conftest import count
 
 from bayrun.units import LengthError, feet_and_inches, parse_length, tape
+from conftest import count
 
 
 @pytest.mark.parametrize(
@@ -35,6 +35,8 @@ def test_a_length_is_read_as_a_carpenter_would(text: str, inches: float) -> None
 def test_millimeters_by_the_exact_inch() -> None:
     # Source: 1 in = 25.4 mm exactly (agreement of 1959): 1613 / 25.4 by hand is 63.503937.
     assert parse_length("1613 mm") == pytest.approx(63.503937, abs=5e-7)
+    # 14.5 x 25.4 = 368.3 exactly.
+    assert parse_length("368.3 mm") == parse_length("36.83 cm") == parse_length("0.3683 m") == 14.5
 
 
 def test_every_sixteenth_reads_back_as_printed() -> None:

@@ -381,7 +381,7 @@ class ListOf:
 def _entry(where: str, noun: str, item: Node, at: int) -> str:
     """``wall A-W03`` for a record with an id, ``obstacles › 3rd obstacle`` for others."""
     if isinstance(item, Mapping):
-        for key in ("id", "name", "letter"):
+        for key in ("id", "letter", "name"):
             name = item.get(key)
             if isinstance(name, Scalar) and name.text and len(name.text) <= 60:
                 owner, _, _ = where.rpartition(" › ")
@@ -409,7 +409,7 @@ class Fixed:
         if not isinstance(node, Sequence) or len(node.items) != len(self.inners):
             return reading.refuse(node, where, self.expected)
         values = [
-            inner.read(item, f"{where}, {ordinal(at)} number", reading)
+            inner.read(item, f"{where}, {ordinal(at)} value", reading)
             for at, (inner, item) in enumerate(zip(self.inners, node.items, strict=True), start=1)
         ]
         if any(value is BAD for value in values):

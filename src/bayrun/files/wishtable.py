@@ -285,6 +285,18 @@ PRACTICE = Record(
         Key("straight_in_open_space", "straight_in_open_space", FLAG, "false: square to the framing"),
         Key("dress_factor", "dress_factor", Number(1, 3), "jacket over path length"),
         Key("stand_boxes", "stand_boxes", Number(1, 100, whole=True), "cable boxes on the stand at once"),
+        Key(
+            "stand_boxes_by_kind",
+            "stand_boxes_by_kind",
+            ListOf(Fixed((LETTER, Number(1, 100, whole=True)), "[letter, boxes]"), "kind"),
+            "[letter, boxes] the firm brings of one kind",
+        ),
+        Key(
+            "partial_boxes",
+            "partial_boxes",
+            ListOf(Fixed((LETTER, Number(0, 100_000)), "[letter, feet]"), "opened box"),
+            "[letter, feet] of opened boxes on hand, used before a new one is opened",
+        ),
         Key("spare_rate", "spare_rate", Number(0, 1), "spares in the material list"),
         Key("slack", "slack", SLACK, ""),
         Key("costs", "costs", COSTS, "what routing weighs: estimates, the firm's to change"),

@@ -202,27 +202,21 @@ def _place(text: str, index: int) -> tuple[int, int]:
 
 
 def _syntax(text: str, name: str, error: yaml.YAMLError) -> Defect:
-    """One defect for text that is not YAML; the slow parser names the trouble better than the fast one."""
-    try:
-        for _ in yaml.parse(text, Loader=yaml.SafeLoader):
-            pass
-    except yaml.YAMLError as better:
-        error = better
-    except RecursionError:
-        pass
+    """One defect for text that is not YAML; the parser's words are kept, with what most often helps."""
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
     problem = str(getattr(error, "problem", None) or "text that YAML cannot read")
+    context = str(getattr(error, "context", "") or "")
     lines = text.split("\n")
     here = lines[line - 1] if line <= len(lines) else ""
     hint = "check the indentation, the colons and the quotes just above this place"
-    if "\\t" in problem or "\t" in here[: max(column, 1)]:
+    if "\t" in here[: max(column, 1)] or "\\t" in problem:
         problem, hint = "a tab", "indent with spaces: YAML allows no tabs there"
     elif "mapping values are not allowed" in problem:
         hint = "put a text that holds a colon into quotes, or check the indentation"
-    elif "expected ',' or" in problem:
+    elif "',' or" in problem:
         hint = "a bracket opened before this place is not closed"
-    elif "while scanning a quoted scalar" in str(getattr(error, "context", "")):
+    elif "quoted scalar" in context:
         hint = "a quote opened before this place is not closed"
     problem = re.sub(r"\s+", " ", problem)[:120]
     return Defect(name, line, column, "the file's YAML", "YAML that can be read", problem, hint)

@@ -92,8 +92,9 @@ def parse_length(text: str | float) -> float:
 def _parse(clean: str, text: str) -> float:
     metric = _METRIC.match(clean)
     if metric:
-        scale = {"mm": 1.0, "cm": 10.0, "m": 1000.0}[metric["unit"]]
-        value_in = float(metric["value"]) * scale / MM_PER_IN
+        scale = {"mm": 1, "cm": 10, "m": 1000}[metric["unit"]]
+        # Exact until the last step: 368.3 mm is 14.5 in, and not a hair more.
+        value_in = float(Fraction(metric["value"]) * scale / Fraction(str(MM_PER_IN)))
         return -value_in if metric["sign"] else value_in
     for pattern in (_FEET, _FEET_DASH, _INCHES):
         match = pattern.match(clean)
