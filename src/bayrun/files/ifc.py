@@ -409,7 +409,7 @@ def _tell_rest(reading: Reading) -> None:
             if entity.is_a("IfcFeatureElement"):
                 continue
             kind = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", entity.is_a().removeprefix("Ifc")).lower()
-            reading.remark("left out", f"{{n}} of class {kind}", reading.label(entity))
+            reading.remark("left out", f"{{n}} things of class {kind} are not used", reading.label(entity))
     for name, count in sorted(reading.shapes.unknown.items()):
         reading.notes.append(
             ShellNote("not understood", f"{count} pieces of geometry of class {name}", count)

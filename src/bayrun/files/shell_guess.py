@@ -1,0 +1,101 @@
+"""What a file's words and sizes are taken to mean in the trade: room kinds, cores, header depths.
+
+Everything here is an assumption; whoever uses it says so in the job, by name.
+"""
+
+from __future__ import annotations
+
+import re
+
+from bayrun.files.shell import ShellWall
+from bayrun.units import fraction
+
+_ROOM_WORDS: tuple[tuple[str, str], ...] = (
+    ("garage", r"garage|carport"),
+    ("bath", r"bath|powder|toilet|\bwc\b|shower|rest ?room|\bbad\b|dusche"),
+    ("closet", r"closet|linen|storage|pantry|wardrobe|abstell"),
+    ("kitchen", r"kitchen|k(ü|ue)che"),
+    ("laundry", r"laundry|wash|hauswirtschaft"),
+    ("bed", r"bed|guest|nursery|schlaf|kinder"),
+    ("office", r"office|study|\bden\b|library|arbeit|b(ü|ue)ro"),
+    ("mechanical", r"mechanical|furnace|plant|heizung|boiler"),
+    ("utility", r"utility|tech"),
+    ("hall", r"hall|foyer|entry|corridor|vestibule|passage|stair|landing|mud|diele|flur|treppe"),
+    ("dining", r"dining|essen|esszimmer"),
+    ("living", r"living|family|great|media|lounge|loft|flex|rec |wohn"),
+    ("unfinished", r"unfinished|basement|crawl|keller"),
+)
+LEAST_HABITABLE_IN2 = 70 * 144.0
+"""A room people live in has at least 70 square feet. Source: IRC R304.1 (from memory: verify) [in2]."""
+_SMALL_IN2 = 35 * 144.0
+_DRESSED: tuple[tuple[str, float], ...] = (
+    ("2x2", 1.5), ("2x3", 2.5), ("2x4", 3.5), ("2x6", 5.5), ("2x8", 7.25), ("2x10", 9.25), ("2x12", 11.25),
+)  # fmt: skip
+"""Nominal and dressed depth [in]. Source: PS 20 (BUILDING 1.1)."""
+BOARD_IN = 0.5
+_HEADERS: tuple[tuple[float, float], ...] = ((48.0, 5.5), (72.0, 7.25), (96.0, 9.25))
+_JOISTS: tuple[tuple[str, float], ...] = (("2x6", 5.5), ("2x8", 7.25), ("2x10", 9.25), ("2x12", 11.25))
+SUBFLOOR_IN = 0.75
+
+
+def kind_of_name(name: str, area_in2: float) -> tuple[str, bool]:
+    """A room's kind from its name, and whether the name told it; without a telling name, by its size."""
+    for kind, pattern in _ROOM_WORDS:
+        if re.search(pattern, name, re.IGNORECASE):
+            return kind, True
+    if area_in2 < _SMALL_IN2:
+        return "closet", False
+    return ("bed" if area_in2 >= LEAST_HABITABLE_IN2 else "hall"), False
+
+
+def nearest_lumber(depth_in: float) -> tuple[str, float]:
+    """The dressed size nearest to a depth, the smaller of two as near [in]."""
+    return min(_DRESSED, key=lambda d: (round(abs(d[1] - depth_in), 4), d[1]))
+
+
+def core_of_wall(wall: ShellWall) -> tuple[str, float, bool, str]:
+    """What a wall's core is taken to be.
+
+    Returns:
+        Its name, its depth [in], whether it has studs, and what was assumed (empty: the file told it).
+    """
+    if wall.core == "steel studs":
+        depth_in = round(wall.core_in * 8) / 8
+        return f"steel {fraction(depth_in)}", depth_in, True, ""
+    if wall.core == "masonry":
+        depth_in = round(wall.core_in * 16) / 16
+        return f"concrete {fraction(depth_in)}", depth_in, False, "no studs: nothing is run inside it"
+    if wall.core == "wood studs":
+        nominal, depth_in = nearest_lumber(wall.core_in)
+        off = abs(depth_in - wall.core_in) > 1 / 16
+        return (
+            nominal,
+            depth_in,
+            True,
+            f"{fraction(wall.core_in)} in of studs taken as {nominal}" if off else "",
+        )
+    boards_in = sum(layer.thickness_in for layer in wall.layers if layer.kind == "board")
+    inside_in = wall.thickness_in - (boards_in or 2 * BOARD_IN)
+    nominal, depth_in = nearest_lumber(inside_in)
+    return nominal, depth_in, True, f"{fraction(wall.thickness_in)} in thick, taken as {nominal} wood studs"
+
+
+def header_depth_in(width_in: float) -> float:
+    """A header by the width of its opening; common practice, no source, never a size to build from [in]."""
+    return next((depth for most, depth in _HEADERS if width_in <= most + 1e-6), 11.25)
+
+
+def joist_for(thickness_in: float) -> tuple[str, float]:
+    """The deepest sawn joist that fits in a floor this thick with its subfloor: nominal and depth [in]."""
+    room_in = thickness_in - SUBFLOOR_IN + 1 / 8
+    fitting = [j for j in _JOISTS if j[1] <= room_in]
+    return fitting[-1] if fitting else _JOISTS[0]
+
+
+def separates(wall: ShellWall) -> str:
+    """Why a wall is taken as fire rated; empty where nothing says so."""
+    if wall.fire_rating:
+        return f"{wall.fire_rating} (as the file says)"
+    if re.search(r"party|demising|dimising|dwelling unit|separation|fire ?wall", wall.label, re.IGNORECASE):
+        return "party wall, rating not in the file"
+    return ""
