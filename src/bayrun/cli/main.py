@@ -16,6 +16,7 @@ from bayrun import __version__
 # ``bayrun --help`` lists every command without importing any.
 COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
+    "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: hole, bundle."),
     "schema": ("bayrun.cli.files_cmds:schema", "Print the JSON Schema of the job file."),
 }
 

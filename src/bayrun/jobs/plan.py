@@ -45,7 +45,10 @@ def check(job: Job, frame: Frame, wiring: Wiring, counted: Takeoff) -> tuple[Fin
     from bayrun.house.check import check_job
     from bayrun.rules.catalogue import check_all
 
-    found = (*check_job(job), *check_all(job, frame, wiring, counted.plates, counted.straps, counted.seals))
+    found = (
+        *check_job(job),
+        *check_all(job, frame, wiring, plates=counted.plates, straps=counted.straps, seals=counted.seals),
+    )
     found = (*found, *counted.findings)
     return tuple(sorted(dict.fromkeys(found), key=lambda f: f.order))
 

@@ -342,7 +342,8 @@ class _Builder:
             for space_id, mine in by_space.items():
                 self._add_plate_place(wall, cell, plate.id, space_id, allowed, mine, top=top)
             if by_space:
-                self._tell_moved(plate.id, clear, covers, wished, found, allowed)
+                if cell.id in self.served:
+                    self._tell_moved(plate.id, covers, wished, found, allowed)
                 return
         self._tell_blocked(wall, cell, plate.id, covers, clear, where)
         _ = level
@@ -463,7 +464,6 @@ class _Builder:
     def _tell_moved(
         self,
         plate: str,
-        clear: tuple[float, float],
         covers: tuple[Cover, ...],
         wished: float,
         found: tuple[Spot, ...],

@@ -36,6 +36,7 @@ class Mesh:
         target, edge: Neighbor and edge index of each half edge.
         length: Of each edge [in].
         place: Index of the place an edge passes, or -1.
+        terminal: Node of the terminal an edge touches, or -1: only a run that ends there may take it.
     """
 
     nodes: tuple[Node, ...]
@@ -45,6 +46,7 @@ class Mesh:
     edge: Ints
     length: Floats
     place: Ints
+    terminal: Ints
 
 
 class _Weaver:
@@ -55,6 +57,7 @@ class _Weaver:
         self.dst: list[int] = []
         self.len: list[float] = []
         self.plc: list[int] = []
+        self.term: list[int] = []
         self.in_cell: dict[str, list[int]] = {}
         self.terminals: dict[str, int] = {}
         for i, place in enumerate(passages.places):
@@ -77,11 +80,12 @@ class _Weaver:
             self.in_cell.setdefault(node.cell, []).append(index)
         return index
 
-    def _edge(self, a: int, b: int, length: float, place: int = -1) -> None:
+    def _edge(self, a: int, b: int, length: float, place: int = -1, terminal: int = -1) -> None:
         self.src.append(a)
         self.dst.append(b)
         self.len.append(length)
         self.plc.append(place)
+        self.term.append(terminal)
 
     def _place(self, i: int, place: Place) -> None:
         slot = place.slots[0]
@@ -94,7 +98,7 @@ class _Weaver:
         if name not in self.terminals:
             self.terminals[name] = self._node(Node(end.at, "", end=name))
         node = self._node(Node(end.at, end.cell, end=end.id))
-        self._edge(self.terminals[name], node, end.extra_in)
+        self._edge(self.terminals[name], node, end.extra_in, terminal=self.terminals[name])
 
     def _all_pairs(self, cell: Cell, members: Sequence[int]) -> None:
         for i, a in enumerate(members):
@@ -204,4 +208,5 @@ def weave(passages: Passages) -> Mesh:
         edge=edge[order],
         length=np.array(w.len),
         place=np.array(w.plc, dtype=np.int64),
+        terminal=np.array(w.term, dtype=np.int64),
     )

@@ -156,6 +156,9 @@ class Solver:
         weight = np.rint(mesh.length * errand.inch) + 1.0
         at = mesh.place >= 0
         weight[at] += prices[mesh.place[at]]
+        mine = (mesh.terminals[errand.source], mesh.terminals[errand.target])
+        # no run passes through the enclosure, or through gear, on its way elsewhere
+        weight[(mesh.terminal >= 0) & ~np.isin(mesh.terminal, mine)] += BARRED
         return weight
 
     def _place_prices(self, diameter_in: float) -> Any:
