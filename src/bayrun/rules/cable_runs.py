@@ -104,9 +104,10 @@ def turns_of(path: tuple[PathPoint, ...]) -> tuple[tuple[int, float], ...]:
 
 
 def check_bend(case: Case) -> tuple[Finding, ...]:
-    """Two turns so close that the cable's least radius does not fit between them: a note for the crew.
+    """A turn back on itself tighter than the cable's least radius: a note for the crew.
 
-    A turn of angle t at radius r takes r tan(t / 2) of straight cable on each side of its corner.
+    Two corners that send a cable back the way it came need twice the radius between them. Corners that lead
+    on are eased by hand in open framing and are not told.
     Source: TIA-568, 4 times the outside diameter for four-pair; other kinds by the firm's table.
     """
     source = case.adopted.clause("bend").source
@@ -122,8 +123,8 @@ def check_bend(case: Case) -> tuple[Finding, ...]:
             continue
         have_in, need_in = tightest
         says = (
-            f"Run {run.id} turns twice within {found(have_in)}; its least radius wants {found(need_in)} "
-            "between the corners: ease the turns by hand, never around an edge."
+            f"Run {run.id} turns back on itself within {found(have_in)}; its least radius wants "
+            f"{found(need_in)} between the two corners: lead it in a wider loop."
         )
         findings.append(
             Finding(
@@ -138,13 +139,27 @@ def _tightest(run: Run, radius_in: float) -> tuple[float, float] | None:
     """(length between two corners, length they need) where it falls short most; None where all fit [in]."""
     corners = [(i, angle) for i, angle in turns_of(run.path) if angle >= RIGHT]
     worst: tuple[float, float] | None = None
-    for (i, a), (j, b) in itertools.pairwise(corners):
-        need_in = radius_in * (math.tan(min(a, 2.8) / 2) + math.tan(min(b, 2.8) / 2))
+    for (i, _), (j, _) in itertools.pairwise(corners):
+        if not _turns_back(run.path, i, j):
+            continue
+        need_in = 2 * radius_in
         points = run.path[i : j + 1]
         have_in = sum(math.dist((p.x, p.y, p.z), (q.x, q.y, q.z)) for p, q in itertools.pairwise(points))
         if below(have_in, need_in) and (worst is None or have_in - need_in < worst[0] - worst[1]):
             worst = (have_in, need_in)
     return worst
+
+
+def _turns_back(path: tuple[PathPoint, ...], i: int, j: int) -> bool:
+    """True where the way after corner j runs back against the way before corner i."""
+    before, after = (path[i - 1], path[i]), (path[j], path[min(j + 1, len(path) - 1)])
+    dot = sum(
+        (getattr(before[1], axis) - getattr(before[0], axis))
+        * (getattr(after[1], axis) - getattr(after[0], axis))
+        for axis in "xyz"
+    )
+    size = math.dist(*((p.x, p.y, p.z) for p in before)) * math.dist(*((p.x, p.y, p.z) for p in after))
+    return size > 0 and dot / size < -0.7
 
 
 def check_pull(case: Case) -> tuple[Finding, ...]:

@@ -318,7 +318,6 @@ def check_all(
     job: Job,
     frame: Frame,
     wiring: Wiring,
-    *,
     plates: tuple[NailPlate, ...] | None = None,
     straps: tuple[Strap, ...] | None = None,
     seals: tuple[Seal, ...] | None = None,

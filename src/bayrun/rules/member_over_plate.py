@@ -38,24 +38,28 @@ def check(case: Case) -> tuple[Finding, ...]:
                 fixes=clear_of_covers(case, hole, member),
             )
         )
+    return (*findings, *_given_up(case))
+
+
+def _given_up(case: Case) -> tuple[Finding, ...]:
+    """One finding for each plate with ways the plan gave up: every place, what lies there, what works."""
+    by_plate: dict[str, list[tuple[float, str, str]]] = {}
     for plate_id, along_in, barred, works in case.wiring.blocked_plates:
+        by_plate.setdefault(plate_id, []).append((along_in, barred, works))
+    findings = []
+    for plate_id, ways in by_plate.items():
+        ways.sort()
         plate = case.members.get(plate_id)
-        place = plate_id if plate is None else place_of_member(case.job, plate)
+        place = plate_id if plate is None else place_of_member(case.job, plate, ways[0][0])
         way = "over" if plate is None or plate.role == "top plate" else "under"
-        answer = f"What works: {works}." if works else "Nothing in this bay works: use the next bay."
-        says = (
-            f"No way through the plate at {found(along_in)} from the wall's start: "
-            f"{member_words(case, barred)} lies {way} it. {answer}"
+        told = "; ".join(
+            f"at {found(along_in)} {member_words(case, barred)} lies {way} it, "
+            + (f"what works: {works}" if works else "nothing in this bay works, use the next bay")
+            for along_in, barred, works in ways
         )
-        findings.append(
-            Finding(
-                SLUG,
-                Severity.NOTE if works else Severity.FIX_SOON,
-                (plate_id, f"{along_in:.4f}", barred),
-                f"{place}, {found(along_in)} from the wall's start",
-                says,
-                along_in,
-                source=source,
-            )
-        )
+        severity = Severity.NOTE if all(works for _, _, works in ways) else Severity.FIX_SOON
+        about = (plate_id, *dict.fromkeys(barred for _, barred, _ in ways))
+        says = f"No way through this plate where it was wanted: {told}."
+        source = case.adopted.clause("way-through").source
+        findings.append(Finding(SLUG, severity, about, place, says, ways[0][0], source=source))
     return tuple(findings)

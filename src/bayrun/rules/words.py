@@ -60,12 +60,12 @@ def member_says(member: Member) -> str:
     return member.says or member.role
 
 
-def place_of_member(job: Job, member: Member) -> str:
-    """Where a member stands: wall by its rooms, or frame by the level it covers."""
+def place_of_member(job: Job, member: Member, along_in: float | None = None) -> str:
+    """Where a member stands: wall by its rooms (there), or frame by the level it covers."""
     for wall in job.walls:
         if wall.id == member.host:
-            at_in = sum(member.along) / 2
-            name = wall_name(wall, at_in if "plate" not in member.role else None)
+            at_in = sum(member.along) / 2 if along_in is None else along_in
+            name = wall_name(wall, at_in if along_in is not None or "plate" not in member.role else None)
             return f"{level_name(job, wall.level)}, {name}, {member_says(member)}"
     for frame in job.frames:
         if frame.id == member.host:
@@ -81,7 +81,7 @@ def place_of_hole(job: Job, hole: Hole, member: Member | None) -> str:
     """Where a hole is, so that a person can put a tape on it."""
     if member is None:
         return f"hole {hole.id}"
-    where = place_of_member(job, member)
+    where = place_of_member(job, member, hole.along_in if hole.axis == "up" else None)
     if hole.axis == "along":
         return f"{where}, {tape(hole.up_in)} above subfloor"
     if hole.axis == "up":
