@@ -113,8 +113,8 @@ def test_every_joint_meets_and_openings_stand_in_their_walls(name: str) -> None:
     for joint in shell.joints:
         wall, other = shell.wall(joint.wall), shell.wall(joint.on_wall)
         point = wall.start if joint.end == "start" else wall.end
-        if joint.kind != "inline":
-            assert other.at(joint.on_offset_in) == pytest.approx(point, abs=2e-3)
+        # A step of under half an inch between two ends that meet is let be; more is no joint.
+        assert other.at(joint.on_offset_in) == pytest.approx(point, abs=0.46)
     for opening in shell.openings:
         wall = shell.wall(opening.wall)
         assert opening.offset_in > -1e-3

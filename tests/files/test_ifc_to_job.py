@@ -14,6 +14,7 @@ from bayrun.files.shell_guess import core_of_wall, header_depth_in, joist_for, k
 from bayrun.files.shell_to_job import job_from_shell
 from bayrun.framing import lay_out
 from bayrun.house import Job
+from bayrun.house.check import check_job
 from conftest import need, shared_file
 from ifc_model import Model, box_house
 
@@ -115,6 +116,35 @@ def test_kinds_of_rooms(name: str, area_ft2: float, kind: str, told: bool) -> No
     assert kind_of_name(name, area_ft2 * 144) == (kind, told)
 
 
+def test_no_assumed_truss_lies_over_a_wall_that_runs_its_way(tmp_path: Path) -> None:
+    """Nobody measured the first truss, so it is put where it blocks no plate; at 24 in it would."""
+    job = two_rooms(tmp_path)
+    (roof,) = job.frames
+    (middle,) = (w for w in job.walls if w.core == "2x4")
+    assert roof.direction == "y"
+    gap_in = min(abs(at - middle.start[0]) for at in roof.members_in())
+    assert gap_in >= (middle.thickness_in + roof.member_width_in) / 2
+    assert (
+        "so placed that few of them lie over a wall that runs their way: the first thing to measure"
+        in said(job)
+    )
+
+
+def test_openings_too_near_a_corner_or_the_plates_are_planned_with_what_fits(tmp_path: Path) -> None:
+    model = Model()
+    walls = box_house(model)
+    model.opening(walls["front"], 1.0, 36.0, 0.0, 80.0, "door")
+    model.opening(walls["back"], 60.0, 60.0, 20.0, 70.0, "window")
+    job = job_from_shell(heal_shell(read_ifc(model.write(tmp_path / "house.ifc"))))
+    assert [f.says for f in check_job(job)] == []
+    window = next(o for o in job.openings if o.kind == "window")
+    # Walls 97 in high, two plates of 1-1/2: 94 in; the head stands at 90, so 4 in of the 7-1/4 header fit.
+    assert window.header_depth_in == pytest.approx(4.0, abs=1e-3)
+    text = said(job)
+    assert "no jack and king stud fit are planned narrower" in text
+    assert "no full header fits are planned with what fits" in text
+
+
 def test_sizes_against_the_lumber_table() -> None:
     # PS 20 (BUILDING 1.1): 2x12 is 11-1/4 deep; with a 3/4 in subfloor it fills 12 in.
     assert joist_for(12.0) == ("2x12", 11.25)
@@ -157,6 +187,7 @@ def test_the_real_houses_become_jobs(name: str, levels: int, walls: int, rooms: 
         assert len(opening.rooms) == 2, opening.id
     frame = lay_out(job)
     assert len({m.id for m in frame.members}) == len(frame.members)
+    assert [f.says for f in check_job(job)] == []
     assert parse_job(write_job(job), "job") == job
 
 

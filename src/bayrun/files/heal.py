@@ -20,6 +20,8 @@ SNAP_DEGREES = 0.5
 JOIN_IN = 2.0
 """Ends that miss each other by less than half their thicknesses and this much belong together [in]."""
 _DOUBLE_IN = 1.0
+_INLINE_IN = 0.45
+"""Walls that go on in one line may be this far out of line; more is a step [in]."""
 _SAME_ANGLE = 10.0
 Mover = Callable[[Point], Point]
 
@@ -207,11 +209,16 @@ def _joined(shell: Shell) -> Shell:
         cut += high - low < opening.width_in - 0.25
         if high - low >= 3.0:
             openings.append(replace(opening, offset_in=low, width_in=high - low))
-    done = []
+    done: list[ShellJoint] = []
+    stepped = 0
     for joint in joints:
         other, wall = walls_now[joint.on_wall], walls_now[joint.wall]
         at = other.place(wall.start if joint.end == "start" else wall.end)[0]
+        miss = max(-at, at - other.length_in)
         at = min(max(at, 0.0), other.length_in)
+        if miss > _INLINE_IN:
+            stepped += 1
+            continue
         kind = joint.kind
         if kind != "inline":
             kind = "corner" if min(at, other.length_in - at) <= 1.0 else "tee"
@@ -224,7 +231,7 @@ def _joined(shell: Shell) -> Shell:
             ShellNote(
                 "read",
                 f"{tees} wall ends meet the run of another wall, {corners} meet at corners",
-                len(joints),
+                len(done),
             )
         )
     if closed:
@@ -233,6 +240,9 @@ def _joined(shell: Shell) -> Shell:
         notes.append(ShellNote("mended", text, len(closed)))
     if free:
         notes.append(ShellNote("read", f"{free} wall ends meet no other wall", free))
+    if stepped:
+        text = f"{stepped} wall ends meet their neighbor's end a step out of line: no joint is written there"
+        notes.append(ShellNote("read", text, stepped))
     if cut:
         notes.append(ShellNote("mended", f"{cut} openings were cut back where their wall was shortened", cut))
     return replace(
@@ -267,7 +277,7 @@ def _meeting(wall: ShellWall, end: Literal["start", "end"], walls: Iterable[Shel
             gap = (at[0] - point[0]) * out[0] + (at[1] - point[1]) * out[1]
             inward = other.at(other.length_in / 2)
             goes_on = (inward[0] - point[0]) * out[0] + (inward[1] - point[1]) * out[1] > 0
-            if abs(left) <= JOIN_IN and abs(gap) <= JOIN_IN and beyond >= -JOIN_IN and goes_on:
+            if abs(left) <= _INLINE_IN and abs(gap) <= JOIN_IN and beyond >= -JOIN_IN and goes_on:
                 ranked.append((abs(gap), 2, index, ShellJoint(wall.id, end, "inline", other.id, ahead, gap)))
             continue
         vx, vy = other.start[0] - point[0], other.start[1] - point[1]

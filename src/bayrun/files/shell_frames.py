@@ -9,7 +9,7 @@ from typing import Literal
 
 from bayrun.files.shell import Point, Shell, ShellLevel, ShellPiece, area_of
 from bayrun.files.shell_guess import SUBFLOOR_IN, joist_for
-from bayrun.house import Beam, EdgeMember, FloorFrame, FloorOpening, Roof, Room, Stair
+from bayrun.house import Beam, EdgeMember, FloorFrame, FloorOpening, Roof, Room, Stair, Wall
 from bayrun.units import feet_and_inches, fraction, tape
 
 Assume = Callable[[str, str, str], None]
@@ -21,6 +21,7 @@ _STRUCTURE_IN = 4.0
 _RIM_IN = 1.5
 _ROOF_PITCH = 4.0
 _HEEL_IN = 12.0
+_CHOSEN = "so placed that few of them lie over a wall that runs their way: the first thing to measure"
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +58,9 @@ def aloft(shell: Shell, level: ShellLevel, zero_in: float) -> Aloft | None:
 
 def floor_over(
     number: str, above_level: str, below_level: str, area: RectTuple, over: Aloft | None,
-    subfloor_z_in: float, assume: Assume,
+    subfloor_z_in: float, walls: Sequence[Wall], outer: RectTuple, assume: Assume,
 ) -> FloorFrame:  # fmt: skip
-    """Joists between two stories, under the upper one's subfloor."""
+    """Joists between two stories, under the upper one's subfloor, rims at the outer faces."""
     thick = over.top_in - over.bottom_in if over else _USUAL_FLOOR_IN
     nominal, depth_in = joist_for(thick)
     where = f"floor between level {above_level} and level {below_level}"
@@ -68,7 +69,17 @@ def floor_over(
     why = f"the file has a floor {fraction(thick)} in thick" if over else "the file has no floor there"
     z_top = subfloor_z_in - SUBFLOOR_IN
     frame = _frame(
-        f"F{number}", kind, nominal, depth_in, 16.0, area, z_top - depth_in, above_level, below_level
+        f"F{number}",
+        kind,
+        nominal,
+        depth_in,
+        16.0,
+        area,
+        z_top - depth_in,
+        above_level,
+        below_level,
+        walls,
+        outer,
     )
     across = "along the front" if frame.direction == "x" else "front to back"
     assume(
@@ -78,7 +89,12 @@ def floor_over(
 
 
 def roof_over(
-    above_level: str, area: RectTuple, over: Aloft | None, plate_z_in: float, assume: Assume
+    above_level: str,
+    area: RectTuple,
+    over: Aloft | None,
+    plate_z_in: float,
+    walls: Sequence[Wall],
+    assume: Assume,
 ) -> tuple[FloorFrame, Roof]:
     """What closes the top story: a flat roof where the file says so, else trusses under an attic."""
     name = over.piece.label if over and over.piece else ""
@@ -87,14 +103,19 @@ def roof_over(
     )
     where = f"over level {above_level}"
     if flat:
-        frame = _frame("R1", "low-slope roof trusses", "2x4", 3.5, 24.0, area, plate_z_in, above_level, None)
-        says = "the flat roof is taken as low-slope trusses at 24 in on center with room for cables in them"
+        frame = _frame(
+            "R1", "low-slope roof trusses", "2x4", 3.5, 24.0, area, plate_z_in, above_level, None, walls, area
+        )
+        says = (
+            f"the flat roof is taken as low-slope trusses at 24 in on center with room for cables, {_CHOSEN}"
+        )
         why = f"the file calls it flat, {fraction(over.top_in - over.bottom_in)} in deep" if over else ""
         assume(says, where, why)
         return frame, Roof("R1", 0.25, 12.0, max(8.0, over.top_in - over.bottom_in) if over else 12.0)
-    frame = _frame("R1", "roof trusses", "2x4", 3.5, 24.0, area, plate_z_in, above_level, None)
+    frame = _frame("R1", "roof trusses", "2x4", 3.5, 24.0, area, plate_z_in, above_level, None, walls, area)
     assume(
-        "roof trusses at 24 in on center with an attic that cables can run in, pitch 4 in 12, heel 12 in",
+        "roof trusses at 24 in on center with an attic that cables can run in, pitch 4 in 12, heel 12 in, "
+        f"{_CHOSEN}",
         where,
         "the file has no roof frame",
     )
@@ -105,32 +126,65 @@ def roof_over(
 
 def _frame(
     frame_id: str, kind: str, nominal: str, depth_in: float, spacing_in: float, area: RectTuple,
-    z_bottom_in: float, above_level: str, below_level: str | None,
+    z_bottom_in: float, above_level: str, below_level: str | None, walls: Sequence[Wall], outer: RectTuple,
 ) -> FloorFrame:  # fmt: skip
     """A field over a rectangle, its members across the shorter way, rims at the edges of a floor."""
     x0, y0, x1, y1 = area
     direction: Literal["x", "y"] = "x" if x1 - x0 <= y1 - y0 else "y"
     low, high = (y0, y1) if direction == "x" else (x0, x1)
-    count = max(0, int((high - low - spacing_in - 3.0) / spacing_in))
+    first = _first_in(low, high, spacing_in, 3.5 if "web" in kind else 1.5, direction, walls)
+    count = max(0, int((high - 3.0 - first) / spacing_in))
+    a0, b0, a1, b1 = outer
     rims: tuple[EdgeMember, ...] = ()
     if below_level is not None:
         rims = tuple(
             EdgeMember("rim", rect)
             for rect in (
-                (x0, y0, x1, y0 + _RIM_IN),
-                (x0, y1 - _RIM_IN, x1, y1),
-                (x0, y0 + _RIM_IN, x0 + _RIM_IN, y1 - _RIM_IN),
-                (x1 - _RIM_IN, y0 + _RIM_IN, x1, y1 - _RIM_IN),
+                (a0, b0, a1, b0 + _RIM_IN),
+                (a0, b1 - _RIM_IN, a1, b1),
+                (a0, b0 + _RIM_IN, a0 + _RIM_IN, b1 - _RIM_IN),
+                (a1 - _RIM_IN, b0 + _RIM_IN, a1, b1 - _RIM_IN),
             )
         )
     return FloorFrame(
         frame_id, kind, area, direction, 3.5 if "web" in kind else 1.5, depth_in,
         round(z_bottom_in, 4), round(z_bottom_in + depth_in, 4), above_level, below_level, spacing_in,
-        round(low + spacing_in, 4), round(low + spacing_in * (1 + count), 4),
+        round(first, 4), round(first + spacing_in * count, 4),
         spans_in=(((x0, x1) if direction == "x" else (y0, y1)),),
         chord_depth_in=1.5 if "web" in kind else None, edge_members=rims, nominal=nominal,
         note="assumed at import: measure before drilling",
     )  # fmt: skip
+
+
+def _first_in(
+    low: float,
+    high: float,
+    spacing_in: float,
+    wide_in: float,
+    direction: Literal["x", "y"],
+    walls: Sequence[Wall],
+) -> float:
+    """Where the first member stands: a full spacing in, or moved so that fewer lie over walls [in].
+
+    Nobody has measured it. A member dead over a plate leaves no way up, so the guess that blocks least is
+    taken and named; the site decides.
+    """
+    axis = 1 if direction == "x" else 0
+    lines = [
+        (w.start[axis], w.thickness_in, w.length_in)
+        for w in walls
+        if abs(w.start[axis] - w.end[axis]) < 1.0 and low + 6.0 < w.start[axis] < high - 6.0
+    ]
+
+    def blocked(first: float) -> float:
+        total = 0.0
+        for at, thick, length in lines:
+            off = (at - first + spacing_in / 2) % spacing_in - spacing_in / 2
+            total += length if abs(off) < (thick + wide_in) / 2 else 0.0
+        return total
+
+    tries = [low + spacing_in - step for step in range(int(spacing_in) - 3)]
+    return min(tries, key=lambda first: (round(blocked(first), 3), -first))
 
 
 def stairs_of(

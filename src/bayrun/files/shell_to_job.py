@@ -46,6 +46,7 @@ OUTSIDE = "outside"
 _LEAST_WALL_IN = 8.0
 """A wall shorter than this between its neighbors is a stub without a bay [in]."""
 _FINISH_IN = 2.0
+_JACK_AND_KING_IN = 3.0
 
 
 @dataclass(slots=True)
@@ -56,6 +57,8 @@ class _Making:
     assumptions: list[Assumption] = field(default_factory=list)
     walls: dict[str, Wall] = field(default_factory=dict)
     ids: dict[str, str] = field(default_factory=dict)
+    narrowed: list[str] = field(default_factory=list)
+    lowered: list[str] = field(default_factory=list)
 
     def assume(self, says: str, where: str = "", why: str = "") -> None:
         """One more thing nobody measured."""
@@ -89,18 +92,31 @@ def job_from_shell(
     frames, roofs = [], []
     for i, level in enumerate(levels):
         area = _area(making, level.id)
+        here = [
+            w for w in making.walls.values() if w.level in (level.id, levels[min(i + 1, len(levels) - 1)].id)
+        ]
         if i + 1 < len(levels):
             up = levels[i + 1]
             frames.append(
-                floor_over(str(i + 1), level.id, up.id, area, over[i], up.subfloor_z_in, making.assume)
+                floor_over(
+                    str(i + 1),
+                    level.id,
+                    up.id,
+                    area,
+                    over[i],
+                    up.subfloor_z_in,
+                    here,
+                    _outer(making, level.id),
+                    making.assume,
+                )
             )
         else:
             plate_z = level.subfloor_z_in + level.plate_top_in
-            frame, roof = roof_over(level.id, area, over[i], plate_z, making.assume)
+            frame, roof = roof_over(level.id, area, over[i], plate_z, here, making.assume)
             frames.append(frame)
             roofs.append(roof)
     stairs, holes = stairs_of(shell, making.ids, rooms, frames, making.assume)
-    openings = _openings(making)
+    openings = _openings(making, levels)
     joints = _joints(making)
     return Job(
         id=job_id,
@@ -227,7 +243,9 @@ def _rooms(making: _Making, outlines: list[RoomOutline]) -> tuple[tuple[Room, ..
     guessed = [f"{names[n]} as {kind}" for n, kind in guesses.items()]
     if guessed:
         making.assume(
-            f"rooms whose name does not tell their use: {', '.join(guessed)}", "", "judged by their size and their stairs"
+            f"rooms whose name does not tell their use: {', '.join(guessed)}",
+            "",
+            "judged by their size and their stairs",
         )
     if not rooms:
         making.assume("the file has no rooms: nothing is wished until rooms are drawn")
@@ -357,6 +375,21 @@ def _area(making: _Making, level: str) -> tuple[float, float, float, float]:
     return rect_of(points)
 
 
+def _outer(making: _Making, level: str) -> tuple[float, float, float, float]:
+    """The rectangle of a story's outer faces, where its rims stand: of the studs, or of the masonry [in]."""
+    points = []
+    for wall in making.shell.story_walls:
+        made = making.walls.get(wall.id)
+        if made is None or made.level != level:
+            continue
+        # Studs that only fur out a masonry wall do not carry the rim: the wall behind them does.
+        furred = made.framed and any(layer.kind == "masonry" for layer in wall.layers)
+        half = made.thickness_in / 2
+        sides = (wall.left_in, -wall.right_in) if furred else (half, -half)
+        points += [wall.at(o, side) for o in (0.0, wall.length_in) for side in sides]
+    return tuple(round(v, 4) for v in rect_of(points))  # type: ignore[return-value]
+
+
 def _joints(making: _Making) -> tuple[Joint, ...]:
     found = []
     for joint in making.shell.joints:
@@ -376,10 +409,11 @@ def _joints(making: _Making) -> tuple[Joint, ...]:
     return tuple(found)
 
 
-def _openings(making: _Making) -> tuple[Opening, ...]:
+def _openings(making: _Making, levels: tuple[Level, ...]) -> tuple[Opening, ...]:
     """Openings of the walls that stayed; stacked or overlapping ones become one framed opening."""
     made: list[Opening] = []
     joined: list[str] = []
+    plate_tops = {level.id: level.plate_top_in for level in levels}
     for wall_id, wall in making.walls.items():
         groups: list[list[ShellOpening]] = []
         for opening in making.shell.openings_of(wall_id):
@@ -391,11 +425,21 @@ def _openings(making: _Making) -> tuple[Opening, ...]:
         for group in groups:
             if len(group) > 1:
                 joined.append(f"{wall_id}: {len(group)}")
-            made.append(_opening(making, wall, group))
+            made.append(_opening(making, wall, group, plate_tops[wall.level]))
     if joined:
         making.assume(
             "windows that stand over each other are framed as one opening, lowest sill to highest head",
             ", ".join(joined), "the file does not tell the frame between them",
+        )  # fmt: skip
+    if making.narrowed:
+        making.assume(
+            "openings so near the end of their wall that no jack and king stud fit are planned narrower",
+            ", ".join(making.narrowed), "the file does not tell the studs there",
+        )  # fmt: skip
+    if making.lowered:
+        making.assume(
+            "openings that reach so near the plates that no full header fits are planned with what fits",
+            ", ".join(making.lowered), "ask the framer",
         )  # fmt: skip
     if made:
         making.assume(
@@ -406,14 +450,22 @@ def _openings(making: _Making) -> tuple[Opening, ...]:
     return tuple(made)
 
 
-def _opening(making: _Making, wall: Wall, group: list[ShellOpening]) -> Opening:
+def _opening(making: _Making, wall: Wall, group: list[ShellOpening], plate_top_in: float) -> Opening:
     first = min(group, key=lambda o: (o.kind != "door", o.offset_in, o.id))
     low, high = min(o.offset_in for o in group), max(o.offset_in + o.width_in for o in group)
     sill, head = min(o.sill_in for o in group), max(o.sill_in + o.height_in for o in group)
     sill = 0.0 if abs(sill) < 0.5 else max(sill, 0.0)
-    low, high = max(low, wall.plate_start_in), min(high, wall.plate_end_in)
-    top = next(v for v in making.shell.stories if making.ids[v.name] == wall.level)
-    head = min(head, top.height_in)
+    beside = _JACK_AND_KING_IN if wall.framed else 0.0
+    first_in, last_in = wall.plate_start_in + beside, wall.plate_end_in - beside
+    if low < first_in - 1e-6 or high > last_in + 1e-6:
+        making.narrowed.append(first.id)
+        low, high = min(max(low, first_in), last_in), max(min(high, last_in), first_in)
+    header = header_depth_in(high - low)
+    under_in = plate_top_in - 1.5 * wall.plates.top
+    if wall.framed and head + header > under_in + 1e-6:
+        making.lowered.append(first.id)
+        head = min(head, under_in)
+        header = under_in - head
     middle = (low + high) / 2
     left, right = (_shown(wall.left, middle), _shown(wall.right, middle))
     rooms = tuple(dict.fromkeys(r for r in (left, right) if r))
@@ -432,7 +484,7 @@ def _opening(making: _Making, wall: Wall, group: list[ShellOpening]) -> Opening:
         kind = "cased opening" if sill < 1.0 else "opening"
     return Opening(
         first.id, wall.id, kind, round(low, 4), round(high - low, 4), round(sill, 4), round(head - sill, 4),
-        header_depth_in(high - low), rooms, into or None, first.hinge_end,
+        round(header, 4), rooms, into or None, first.hinge_end,
         note="" if len(group) == 1 else f"{len(group)} units over each other",
     )  # fmt: skip
 
