@@ -15,6 +15,12 @@ from bayrun import __version__
 # Command name -> ("module:function" of a click command, one line of help). The line stands here, so that
 # ``bayrun --help`` lists every command without importing any.
 COMMANDS: dict[str, tuple[str, str]] = {
+    "demo": ("bayrun.cli.plan_cmds:demo", "Plan the small demo house into ./bayrun-demo."),
+    "plan": ("bayrun.cli.plan_cmds:plan", "Plan a job file and write its pack."),
+    "check": (
+        "bayrun.cli.plan_cmds:check",
+        "List what is wrong with a plan; exit 1 when a finding says stop.",
+    ),
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
     "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: hole, bundle."),
     "schema": ("bayrun.cli.files_cmds:schema", "Print the JSON Schema of the job file."),

@@ -1,0 +1,368 @@
+"""From counted records to the list sheets of the pack, in the order of use."""
+
+from __future__ import annotations
+
+from bayrun.drawings import cautions
+from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet
+from bayrun.drawings.lists import WalkFact as SheetFact
+from bayrun.jobs.plan import Plan
+from bayrun.takeoff.lists import Cell, ListTable, lists
+from bayrun.takeoff.records import DrillRow
+from bayrun.takeoff.walk_facts import walk_facts
+from bayrun.units import feet_and_inches, fraction, tape
+
+BANDS = {
+    "floor": "from the floor",
+    "reach": "in reach",
+    "ladder": "from a ladder",
+    "open passage": "nothing to drill",
+}
+
+
+def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
+    """Drill, passages, pull, box, label, steel, seal, support and material lists."""
+    return (
+        _drill(plan),
+        _passages(plan),
+        _pulls(plan),
+        _boxes(plan),
+        _labels(plan),
+        _steel(plan),
+        _seals(plan),
+        _supports(plan),
+        _material(plan),
+        _runs(plan),
+    )
+
+
+def plan_tables(plan: Plan) -> tuple[ListTable, ...]:
+    """All lists as tables, for CSV files and the workbook."""
+    told = tuple(f for f in plan.findings if f not in plan.counted.findings)
+    return lists(plan.job, plan.frame, plan.wiring, plan.counted, told)
+
+
+def numbers(plan: Plan) -> tuple[BigNumber, ...]:
+    """The numbers of the cover, large and alone."""
+    t = plan.totals
+    found = [
+        BigNumber(f"{t.locations}", "locations"),
+        BigNumber(f"{t.runs}", "runs"),
+        BigNumber(f"{t.feet:,.0f}", "feet of cable, slack included"),
+        BigNumber(f"{t.holes}", "holes to drill"),
+        BigNumber(f"{t.plates}", "nail plates"),
+        BigNumber(f"{t.stops}", "findings that say stop"),
+    ]
+    if t.price:
+        found.append(BigNumber(f"{t.price:,.2f}", f"{t.currency} of material with a known price"))
+    return tuple(found)
+
+
+def said(plan: Plan) -> str:
+    """What the cover must say before anything else."""
+    t = plan.totals
+    parts = []
+    if t.unreached:
+        runs = ", ".join(u.run for u in plan.wiring.unreached[:8])
+        more = f" and {t.unreached - 8} more" if t.unreached > 8 else ""
+        parts.append(f"Not planned, no way was found: {runs}{more}. See the findings.")
+    if t.stops:
+        parts.append(f"{t.stops} findings say stop: settle them before anybody drills.")
+    if t.cannot_tell:
+        parts.append(f"{t.cannot_tell} findings cannot be told, because a fact is missing.")
+    if t.unpriced:
+        parts.append(f"{t.unpriced} material lines have no price yet.")
+    return " ".join(parts)
+
+
+def walk(plan: Plan) -> tuple[SheetFact, ...]:
+    """The facts of the walk sheet."""
+    return tuple(
+        SheetFact(f.place, f.question, f.planned, f.feet, f.holes, "tape" if f.answer == "tape" else "yes/no")
+        for f in walk_facts(plan.job, plan.frame, plan.wiring)
+    )
+
+
+def _count(number: int, one: str, many: str = "") -> str:
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def _look(row: DrillRow) -> str:
+    parts = []
+    if row.margins:
+        parts.append("wood to the faces " + ", ".join(f"{face} {tape(m)}" for face, m in row.margins))
+    parts.append(f"bearing {row.bearing}")
+    if row.plates:
+        parts.append(f"plates {', '.join(row.plates)}")
+    if row.strap:
+        parts.append(f"strap {row.strap}")
+    if row.check:
+        parts.append(f"look first: {row.check}")
+    parts.append(f"for {', '.join(row.runs)}")
+    return "; ".join(parts)
+
+
+def _drill(plan: Plan) -> ListSheet:
+    drilled = [r for r in plan.counted.drill if r.drilled]
+    bits = sorted({r.bit_in for r in drilled})
+    rows = tuple(
+        ListRow(
+            (r.row, r.hole, f"{fraction(r.bit_in)} in", r.member, r.where),
+            _look(r),
+            f"{r.room or 'Between rooms'}, level {r.level}, {BANDS[r.band]}",
+        )
+        for r in drilled
+    )
+    words = ", ".join(f"{fraction(b)} in" for b in bits)
+    heading = f"Drill in this order: {_count(len(drilled), 'hole')}" + (f", bits {words}" if bits else "")
+    return ListSheet(
+        "drill list",
+        heading,
+        (
+            Column("row"),
+            Column("hole", "id"),
+            Column("bit"),
+            Column("wood", share=1.3),
+            Column("where", share=1.0),
+        ),
+        rows,
+        note="In the order of walking. Chalk the hole's name on the wood. Room first, then reach, then bit.",
+        caution=cautions.DRILL,
+        wide=True,
+    )
+
+
+def _passages(plan: Plan) -> ListSheet:
+    given = [r for r in plan.counted.drill if not r.drilled]
+    rows = tuple(
+        ListRow(
+            (r.row, r.hole, f"{fraction(r.bit_in)} in", r.member, r.where, ", ".join(r.runs)),
+            "",
+            f"{r.room or 'Floors and attic'}, level {r.level}",
+        )
+        for r in given
+    )
+    return ListSheet(
+        "openings that are there",
+        f"Use what is there: {_count(len(given), 'knockout or sleeve', 'knockouts and sleeves')}, nothing to drill",
+        (
+            Column("row"),
+            Column("name", "id"),
+            Column("size"),
+            Column("wood", share=1.0),
+            Column("where", share=1.0),
+            Column("runs", share=1.2),
+        ),
+        rows,
+        caution=cautions.DRILL,
+        wide=True,
+    )
+
+
+def _pulls(plan: Plan) -> ListSheet:
+    lengths = {row.run: row for row in plan.counted.lengths}
+    rows = []
+    for pull in plan.counted.pulls:
+        box_of = dict(pull.boxes)
+        group = f"Pull {pull.order} ({pull.id}), {pull.stand}: {pull.way}"
+        for run in pull.runs:
+            row = lengths[run]
+            ends = f"{row.from_place} to {row.to_place}"
+            cells = (run, row.kind_name, ends, feet_and_inches(row.cut_in), box_of.get(run, ""), "", "")
+            rows.append(ListRow(cells, "", group))
+    return ListSheet(
+        "pull list",
+        f"Pull in {_count(len(plan.counted.pulls), 'trip')}: {_count(len(rows), 'run')}",
+        (
+            Column("run", "id"),
+            Column("cable", share=0.8),
+            Column("from, to", share=1.6),
+            Column("cut", "number"),
+            Column("box"),
+            Column("start mark"),
+            Column("end mark"),
+        ),
+        tuple(rows),
+        note="Cut at the enclosure after the pull. Label before pulling, both ends.",
+        caution=cautions.PULL,
+        field="actual",
+        wide=True,
+    )
+
+
+def _boxes(plan: Plan) -> ListSheet:
+    rows = []
+    names = {row.kind: row.kind_name for row in plan.counted.lengths}
+    for box in plan.counted.boxes:
+        left_ft = box.start_ft
+        hand = ", from the truck" if box.partial else ""
+        group = f"{box.id}: {names.get(box.kind, box.kind)}, {box.start_ft:,.0f} ft{hand}"
+        for run, cut_in in box.cuts:
+            left_ft -= cut_in / 12
+            rows.append(ListRow((run, feet_and_inches(cut_in), f"{left_ft:,.0f} ft", "", ""), "", group))
+    return ListSheet(
+        "cable boxes",
+        f"Stick one card on each of {_count(len(plan.counted.boxes), 'box', 'boxes')}: what it feeds, in order",
+        (
+            Column("run", "id"),
+            Column("cut", "number", 1.0),
+            Column("left after", "number", 1.0),
+            Column("start mark", share=1.0),
+            Column("end mark", share=1.0),
+        ),
+        tuple(rows),
+        caution=cautions.PULL,
+    )
+
+
+def _labels(plan: Plan) -> ListSheet:
+    rows = tuple(
+        ListRow((p.mark, f"{p.port}", p.from_text, p.to_text), "", p.room) for p in plan.counted.labels
+    )
+    return ListSheet(
+        "labels",
+        f"Label both ends of {_count(len(rows), 'run')}, three labels an end",
+        (
+            Column("mark", "id"),
+            Column("port", "number"),
+            Column("at its start", share=1.0),
+            Column("at its end", share=1.0),
+        ),
+        rows,
+        note="One 6 in from the end, one 24 in back, one at the plate or the enclosure. Marks never change.",
+        caution=cautions.LABEL,
+    )
+
+
+_STEEL_COLUMNS = (
+    Column("id", "id"),
+    Column("hole"),
+    Column("where", share=2.0),
+    Column("face", share=0.7),
+    Column("size", share=0.7),
+    Column("why", share=1.3),
+)
+
+
+def _table(plan: Plan, name: str) -> ListTable:
+    return next(t for t in plan_tables(plan) if t.name == name)
+
+
+def _text(cell: Cell) -> str:
+    return "" if cell is None else str(cell)
+
+
+def _steel(plan: Plan) -> ListSheet:
+    table = _table(plan, "plates")
+    names = [c.head for c in table.columns]
+    rows = []
+    for row in table.rows:
+        cell = dict(zip(names, row, strict=True))
+        rows.append(
+            ListRow(
+                tuple(_text(cell[k]) for k in ("Id", "Hole", "Where", "Face", "Size", "Reason")),
+                "",
+                _text(cell["What"]),
+            )
+        )
+    t = plan.totals
+    steel = f"{_count(t.plates, 'nail plate')}, {_count(t.straps, 'strap')}, {_count(t.grommets, 'grommet')}"
+    return ListSheet(
+        "plates and straps",
+        f"Nail before the board: {steel}",
+        _STEEL_COLUMNS,
+        tuple(rows),
+        caution=cautions.PLATE,
+        wide=True,
+    )
+
+
+def _seals(plan: Plan) -> ListSheet:
+    rows = tuple(
+        ListRow((s.id, s.hole or s.location, s.place, s.material), "", s.assembly) for s in plan.counted.seals
+    )
+    return ListSheet(
+        "seal list",
+        f"Close {_count(len(rows), 'penetration')} before insulation",
+        (Column("id", "id"), Column("hole"), Column("where", share=1.6), Column("close with", share=1.0)),
+        rows,
+        note="Ask the inspector which material counts, and whether to close before or after the rough check.",
+        caution=cautions.COVER[2],
+        field="photo",
+    )
+
+
+def _supports(plan: Plan) -> ListSheet:
+    rows = tuple(
+        ListRow(
+            (s.id, s.place, f"{s.count}", tape(s.every_in), _count(len(s.runs), "run")),
+            "",
+            s.kind,
+        )
+        for s in plan.counted.supports
+    )
+    return ListSheet(
+        "supports",
+        f"Staples and hangers: {sum(s.count for s in plan.counted.supports)}",
+        (
+            Column("id", "id"),
+            Column("where", share=1.0),
+            Column("count", "number"),
+            Column("at most apart", "number"),
+            Column("holds", "number"),
+        ),
+        rows,
+        note="Snug, never crushed. Nothing is hung from a pipe, a conduit or a sprinkler line.",
+        caution=cautions.PULL,
+    )
+
+
+def _material(plan: Plan) -> ListSheet:
+    rows = []
+    for line in plan.counted.material:
+        price = "" if line.price is None else f"{line.price:,.2f}"
+        need = f"{line.needed} + {line.spare}" if line.spare else f"{line.needed}"
+        packs = f"{line.packs} {line.pack}"
+        rows.append(ListRow((line.item, need, line.unit, packs, price), line.reason, line.group))
+    t = plan.totals
+    heading = (
+        f"Load the truck: {_count(len(rows), 'line')}, {t.price:,.2f} {t.currency} where a price is known"
+    )
+    return ListSheet(
+        "material",
+        heading,
+        (
+            Column("item", share=1.4),
+            Column("needed + spare", "number"),
+            Column("unit"),
+            Column("load", share=0.7),
+            Column(t.currency, "number"),
+        ),
+        tuple(rows),
+        caution=cautions.MATERIAL,
+        field="on truck",
+    )
+
+
+def _runs(plan: Plan) -> ListSheet:
+    rows = tuple(
+        ListRow(
+            (r.run, r.kind_name, f"{r.from_place} to {r.to_place}", feet_and_inches(r.length_in)),
+            "; ".join(part for part in (r.way, r.reason) if part),
+        )
+        for r in plan.counted.lengths
+    )
+    return ListSheet(
+        "runs",
+        f"Every run and its way: {_count(len(rows), 'run')}",
+        (
+            Column("run", "id"),
+            Column("cable", share=0.6),
+            Column("from, to", share=1.4),
+            Column("length with slack", "number"),
+        ),
+        rows,
+        tick=False,
+        field="",
+        caution=cautions.PULL,
+        wide=True,
+    )
