@@ -1,0 +1,1 @@
+"""Sheets: a scene in real inches, its backends, and the pack made of them."""
