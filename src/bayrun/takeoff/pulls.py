@@ -24,7 +24,7 @@ STEP_IN = 12.0
 """Ways are compared every so far [in]."""
 
 BOXES_FOR_ONE_PLACE = 2
-"""Boxes of a kind brought where a location takes several of it and nobody said. Common practice, no source."""
+"""Boxes of a kind brought where one location takes several. Common practice, no source."""
 
 FILL_STOP = 0.60
 """Cables pulled through one hole together never take more of it than this. Common practice, no source."""

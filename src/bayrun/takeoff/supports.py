@@ -22,7 +22,7 @@ CABLES_A_HANGER = 25
 """Cables in one hanger. Common practice, no source."""
 
 BUNDLE_IN = 12.0
-"""Turns nearer than this share a support; in open space ways nearer than this are one bundle [in]. Our own."""
+"""Turns nearer than this share a support; in open space nearer ways are one bundle [in]. Our own figure."""
 
 _FINE_IN = 1 / 64
 """In a wall, points nearer than this are one [in]; far under what a staple covers."""

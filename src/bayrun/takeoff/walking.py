@@ -102,7 +102,7 @@ class Walk:
         return sum(self.between(a, b) for a, b in pairwise(spots))
 
     def order(self, start: Spot, stops: Sequence[tuple[_T, Spot]]) -> list[_T]:
-        """An order to visit stops in: the nearest next, then mended by reversing parts of it.
+        """An order to visit stops in: nearest next from every first stop, mended by turning and moving parts.
 
         Deterministic; never longer than the order given, and not promised to be the shortest.
 
@@ -114,34 +114,68 @@ class Walk:
         spots = [start, *(spot for _, spot in stops)]
         ways = [[self.between(a, b) for b in spots] for a in spots]
         given = list(range(1, len(spots)))
-        left, here, found = list(given), 0, []
-        while left:
-            here = min(left, key=lambda i: (ways[here][i], i))
-            left.remove(here)
-            found.append(here)
-
-        def length(tour: list[int]) -> float:
-            return sum(ways[a][b] for a, b in zip([0, *tour], tour, strict=False))
-
-        best = _mend(min((found, given), key=length), ways)
+        tours = [given, *(_nearest(first, ways) for first in given)]
+        best = min((_mend(tour, ways) for tour in tours), key=lambda tour: _length(tour, ways))
         return [keys[i - 1] for i in best]
 
 
+def _length(tour: list[int], ways: list[list[float]]) -> float:
+    return sum(ways[a][b] for a, b in pairwise([0, *tour]))
+
+
+def _nearest(first: int, ways: list[list[float]]) -> list[int]:
+    """A tour that begins at ``first`` and then always goes on to the nearest stop left."""
+    left, tour = [i for i in range(1, len(ways)) if i != first], [first]
+    while left:
+        step = ways[tour[-1]]
+        following = min(left, key=lambda i, step=step: (step[i], i))  # type: ignore[misc]
+        left.remove(following)
+        tour.append(following)
+    return tour
+
+
 def _mend(tour: list[int], ways: list[list[float]]) -> list[int]:
-    """Reverse parts of a tour from 0 while that makes it shorter."""
+    """Reverse or move parts of a tour from 0 while that makes it shorter."""
     better = True
     while better:
         better = False
-        for i in range(len(tour) - 1):
-            for j in range(i + 2, len(tour) + 1):
-                before, first, last = (tour[i - 1] if i else 0), tour[i], tour[j - 1]
-                gain_in = ways[before][first] - ways[before][last]
-                if j < len(tour):
-                    gain_in += ways[last][tour[j]] - ways[first][tour[j]]
-                if gain_in > 1e-6:
-                    tour = tour[:i] + tour[i:j][::-1] + tour[j:]
-                    better = True
+        for changed in (_reversed, _moved):
+            shorter = changed(tour, ways)
+            if shorter is not None:
+                tour, better = shorter, True
     return tour
+
+
+def _reversed(tour: list[int], ways: list[list[float]]) -> list[int] | None:
+    """The tour with the first part turned round that makes it shorter, or None."""
+    for i in range(len(tour) - 1):
+        for j in range(i + 2, len(tour) + 1):
+            before, first, last = (tour[i - 1] if i else 0), tour[i], tour[j - 1]
+            gain_in = ways[before][first] - ways[before][last]
+            if j < len(tour):
+                gain_in += ways[last][tour[j]] - ways[first][tour[j]]
+            if gain_in > 1e-6:
+                return tour[:i] + tour[i:j][::-1] + tour[j:]
+    return None
+
+
+def _moved(tour: list[int], ways: list[list[float]]) -> list[int] | None:
+    """The tour with one to three neighbors moved elsewhere where that makes it shorter, or None."""
+    for size in (1, 2, 3):
+        for i in range(len(tour) - size + 1):
+            part, rest = tour[i : i + size], tour[:i] + tour[i + size :]
+            before, after = (tour[i - 1] if i else 0), (tour[i + size] if i + size < len(tour) else None)
+            saved_in = ways[before][part[0]]
+            if after is not None:
+                saved_in += ways[part[-1]][after] - ways[before][after]
+            for j in range(len(rest) + 1):
+                low = rest[j - 1] if j else 0
+                added_in = ways[low][part[0]]
+                if j < len(rest):
+                    added_in += ways[part[-1]][rest[j]] - ways[low][rest[j]]
+                if saved_in - added_in > 1e-6:
+                    return rest[:j] + part + rest[j:]
+    return None
 
 
 def _doors(job: Job) -> tuple[_Door, ...]:
