@@ -101,12 +101,16 @@ def _look(row: DrillRow) -> str:
     return "; ".join(parts)
 
 
+def _wood(row: DrillRow) -> str:
+    return f"{row.wall}, {row.member}" if row.wall and row.wall not in row.member else row.member
+
+
 def _drill(plan: Plan) -> ListSheet:
     drilled = [r for r in plan.counted.drill if r.drilled]
     bits = sorted({r.bit_in for r in drilled})
     rows = tuple(
         ListRow(
-            (r.row, r.hole, f"{fraction(r.bit_in)} in", r.member, r.where),
+            (r.row, r.hole, f"{fraction(r.bit_in)} in", _wood(r), r.where),
             _look(r),
             f"{r.room or 'Between rooms'}, level {r.level}, {BANDS[r.band]}",
         )
@@ -135,7 +139,7 @@ def _passages(plan: Plan) -> ListSheet:
     given = [r for r in plan.counted.drill if not r.drilled]
     rows = tuple(
         ListRow(
-            (r.row, r.hole, f"{fraction(r.bit_in)} in", r.member, r.where, ", ".join(r.runs)),
+            (r.row, r.hole, f"{fraction(r.bit_in)} in", _wood(r), r.where, ", ".join(r.runs)),
             "",
             f"{r.room or 'Floors and attic'}, level {r.level}",
         )
@@ -143,7 +147,7 @@ def _passages(plan: Plan) -> ListSheet:
     )
     return ListSheet(
         "openings that are there",
-        f"Use what is there: {_count(len(given), 'knockout or sleeve', 'knockouts and sleeves')}, nothing to drill",
+        f"Use what is there: {_count(len(given), 'opening')}, nothing to drill",
         (
             Column("row"),
             Column("name", "id"),
@@ -178,8 +182,8 @@ def _pulls(plan: Plan) -> ListSheet:
             Column("from, to", share=1.6),
             Column("cut", "number"),
             Column("box"),
-            Column("start mark"),
-            Column("end mark"),
+            Column("start mark", share=0.35),
+            Column("end mark", share=0.35),
         ),
         tuple(rows),
         note="Cut at the enclosure after the pull. Label before pulling, both ends.",
@@ -201,7 +205,7 @@ def _boxes(plan: Plan) -> ListSheet:
             rows.append(ListRow((run, feet_and_inches(cut_in), f"{left_ft:,.0f} ft", "", ""), "", group))
     return ListSheet(
         "cable boxes",
-        f"Stick one card on each of {_count(len(plan.counted.boxes), 'box', 'boxes')}: what it feeds, in order",
+        f"A card for each of {_count(len(plan.counted.boxes), 'box', 'boxes')}: what it feeds, in order",
         (
             Column("run", "id"),
             Column("cut", "number", 1.0),
