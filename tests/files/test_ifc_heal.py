@@ -10,7 +10,7 @@ import pytest
 
 from bayrun.files.heal import heal_shell
 from bayrun.files.ifc import read_ifc
-from bayrun.files.shell import Shell
+from bayrun.files.shell import Shell, ShellSpace, ShellWall
 from bayrun.files.shell_rooms import room_outline
 from conftest import need
 from ifc_model import Model, box_house
@@ -176,6 +176,19 @@ def test_a_room_is_brought_out_to_its_walls(tmp_path: Path) -> None:
     short = replace(shell, walls=tuple(w for w in shell.walls if w is not middle))
     (gone,) = room_outline(short.spaces[0], short.walls).open_edges
     assert math.dist(*gone) == pytest.approx(173.5, abs=1e-3)
+
+
+def test_a_room_meets_the_face_on_its_own_side() -> None:
+    """A thick wall whose studs stand at its right face: 15 in of it to the left, 1-1/2 in to the right."""
+    wall = ShellWall("W1", "", "1", (0.0, 0.0), (120.0, 0.0), 16.5, 97.0, left_in=15.0, right_in=1.5)
+    above = ((10.0, 17.0), (100.0, 17.0), (100.0, 90.0), (10.0, 90.0))  # 2 in off the left face
+    below = ((10.0, -90.0), (100.0, -90.0), (100.0, -3.0), (10.0, -3.0))  # 1-1/2 in off the right face
+    far = ((10.0, 19.0), (100.0, 19.0), (100.0, 90.0), (10.0, 90.0))  # 4 in off: over the 3 in that is let be
+    sides = [
+        [(c.side, c.from_in, c.to_in) for c in room_outline(ShellSpace("", "", "1", p, 1.0), [wall]).contacts]
+        for p in (above, below, far)
+    ]
+    assert sides == [[("left", 10.0, 100.0)], [("right", 10.0, 100.0)], []]
 
 
 def test_healing_twice_changes_nothing_more(tmp_path: Path) -> None:

@@ -9,6 +9,7 @@ import pytest
 
 from bayrun.files.heal import heal_shell
 from bayrun.files.ifc import read_ifc
+from bayrun.files.ifc_studs import read_studs
 from bayrun.files.shell import Shell
 from conftest import need
 from ifc_model import Model, box_house
@@ -196,6 +197,58 @@ def test_no_unit_is_told(tmp_path: Path) -> None:
     shell = read_ifc(tmp_path / "house.ifc")
     assert "the file states no unit of length: taken as meters" in notes(shell)
     assert max(w.length_in for w in shell.walls) == pytest.approx(240, abs=1e-3)
+
+
+def test_a_foot_told_in_millimeters_is_a_foot(tmp_path: Path) -> None:
+    model = Model("ft")
+    box_house(model)
+    text = model.text().replace("IFCLENGTHMEASURE(0.3048)", "IFCLENGTHMEASURE(304.8)")
+    meter = "IFCSIUNIT(*,.LENGTHUNIT.,$,.METRE.)"
+    assert meter in text
+    (tmp_path / "house.ifc").write_text(text.replace(meter, "IFCSIUNIT(*,.LENGTHUNIT.,.MILLI.,.METRE.)"))
+    assert max(w.length_in for w in read_ifc(tmp_path / "house.ifc").walls) == pytest.approx(240, abs=1e-3)
+
+
+def test_without_a_body_the_stated_layers_place_the_wall(tmp_path: Path) -> None:
+    """A reference line on one face, drawn against the placement's x: the layers still lie toward its +y."""
+    model = Model()
+    model.storey("Floor", 0.0)
+    where = model.place((0.0, 0.0, 0.0), on=model.placement("Floor"))
+    shape = model.shape(axis=((120.0, 0.0), (0.0, 0.0)))
+    wall = model.add(f"IFCWALL({model.g()},$,'Line only',$,$,#{where},#{shape},$,$)")
+    material = model.add("IFCMATERIAL('Wood stud',$,$)")
+    layer = model.add(f"IFCMATERIALLAYER(#{material},{model.n(5.5)},$,$,$,$,$)")
+    stack = model.add(f"IFCMATERIALLAYERSET((#{layer}),$,$)")
+    usage = model.add(f"IFCMATERIALLAYERSETUSAGE(#{stack},.AXIS2.,.POSITIVE.,0.,$)")
+    model.add(f"IFCRELASSOCIATESMATERIAL({model.g()},$,$,$,(#{wall}),#{usage})")
+    model.held["Floor"].append(wall)
+    shell = read(model, tmp_path)
+    (found,) = shell.walls
+    assert found.thickness_in == pytest.approx(5.5, abs=1e-4)
+    # By hand: from y = 0 to y = 5-1/2, so the center line runs at 2-3/4.
+    assert (found.start[1], found.end[1]) == pytest.approx((2.75, 2.75), abs=1e-4)
+    assert "1 walls without a height: the level's height taken (Line only)" in notes(shell)
+
+
+def test_a_wall_drawn_stick_by_stick(tmp_path: Path) -> None:
+    model = Model("in")
+    model.storey("Floor", 0.0)
+    wall, where = model.wall("Floor", (0.0, 0.0), (64.0, 0.0), 3.5, body=False, name="Framed")
+    parts = []
+    boxes = [(2.0 + x, 3.5 + x, 1.5, 94.0) for x in (0.0, 16.0, 32.0, 48.0, 58.5)]
+    boxes += [(2.0, 62.0, 0.0, 1.5), (2.0, 62.0, 94.0, 97.0)]
+    for x0, x1, z0, z1 in boxes:
+        place = model.place((0.0, 0.0, z0), on=where)
+        shape = model.shape(model.box(x0, x1, -1.75, 1.75, z1 - z0))
+        parts.append(model.add(f"IFCMEMBER({model.g()},$,'Stick',$,$,#{place},#{shape},$,$)"))
+    inside = ",".join(f"#{part}" for part in parts)
+    model.add(f"IFCRELAGGREGATES({model.g()},$,$,$,#{wall},({inside}))")
+    framed = read_studs(model.write(tmp_path / "house.ifc"))
+    assert (framed.length_in, framed.height_in) == pytest.approx((60, 97), abs=1e-4)
+    assert [s.center_in for s in framed.studs] == pytest.approx([0.75, 16.75, 32.75, 48.75, 59.25], abs=1e-4)
+    assert (framed.spacing_in, len(framed.plates)) == (16.0, 2)
+    (read_wall,) = read_ifc(tmp_path / "house.ifc").walls
+    assert (read_wall.read_from, read_wall.height_in) == ("parts", pytest.approx(97, abs=1e-4))
 
 
 def test_people_and_addresses_are_not_carried(tmp_path: Path) -> None:

@@ -135,9 +135,11 @@ def test_openings_too_near_a_corner_or_the_plates_are_planned_with_what_fits(tmp
     walls = box_house(model)
     model.opening(walls["front"], 1.0, 36.0, 0.0, 80.0, "door")
     model.opening(walls["back"], 60.0, 60.0, 20.0, 70.0, "window")
+    model.opening(walls["left"], 60.0, 60.0, 20.0, 76.0, "window", name="High window")
     job = job_from_shell(heal_shell(read_ifc(model.write(tmp_path / "house.ifc"))))
     assert [f.says for f in check_job(job)] == []
-    window = next(o for o in job.openings if o.kind == "window")
+    window, high = sorted((o for o in job.openings if o.kind == "window"), key=lambda o: o.head_in)
+    assert (high.head_in, high.header_depth_in) == pytest.approx((94.0, 0.0), abs=1e-3)
     # Walls 97 in high, two plates of 1-1/2: 94 in; the head stands at 90, so 4 in of the 7-1/4 header fit.
     assert window.header_depth_in == pytest.approx(4.0, abs=1e-3)
     text = said(job)
