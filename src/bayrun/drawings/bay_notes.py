@@ -15,6 +15,7 @@ from bayrun.house import (
     enclosure_top_in,
     face_room,
 )
+from bayrun.house.building import Side
 from bayrun.units import tape
 from bayrun.wiring import Run, Wiring
 
@@ -30,7 +31,7 @@ def entering(wiring: Wiring, enclosure: Enclosure) -> dict[str, list[Run]]:
 
 def bundle_in(job: Job, runs: list[Run]) -> float:
     """Diameter of the true bundle of these runs [in]."""
-    from bayrun.cables import pack  # noqa: PLC0415  (only this note needs it)
+    from bayrun.cables import pack  # only this note needs it
 
     return pack([job.practice.cable(run.kind).diameter_in for run in runs], effort="quick").diameter_in
 
@@ -55,16 +56,18 @@ def neighbor_words(
     for bay in (before[-1:] or []) + (after[:1] or []):
         held = []
         for location in job.locations:
-            if location.wall == wall.id and location.offset_in is not None:
-                if bay.clear.u0 < location.offset_in < bay.clear.u1:
-                    side = "left" if location.side == "left" else "right"
-                    room = face_room(wall, side, location.offset_in) or location.room
-                    held.append(f"{location.id} on the {room} side, {tape(location.height_in)} up")
+            if location.wall != wall.id or location.offset_in is None:
+                continue
+            if bay.clear.u0 < location.offset_in < bay.clear.u1:
+                side: Side = "left" if location.side == "left" else "right"
+                room = face_room(wall, side, location.offset_in) or location.room
+                held.append(f"{location.id} on the {room} side, {tape(location.height_in)} up")
         for thing in job.obstacles:
             if thing.wall == wall.id and thing.rect is not None and enclosure.level in thing.levels:
                 dx, dy = wall.direction
                 ends = [
-                    (thing.rect[i] - wall.start[0]) * dx + (thing.rect[i + 1] - wall.start[1]) * dy for i in (0, 2)
+                    (thing.rect[i] - wall.start[0]) * dx + (thing.rect[i + 1] - wall.start[1]) * dy
+                    for i in (0, 2)
                 ]
                 if min(ends) < bay.clear.u1 and max(ends) > bay.clear.u0:
                     held.append(thing.kind)
@@ -73,7 +76,8 @@ def neighbor_words(
             middle = sum(feed.bay_studs_in) / 2
             if bay.clear.u0 < middle < bay.clear.u1:
                 held.append("AC feed comes this way: leave it free")
-        out.append((bay.clear.u0, bay.clear.u1, "Next bay: " + ("; ".join(held) if held else "nothing planned")))
+        words = "; ".join(held) if held else "nothing planned"
+        out.append((bay.clear.u0, bay.clear.u1, f"Next bay: {words}"))
     return out
 
 
@@ -103,40 +107,41 @@ def bay_rows(
     build = f" ({layers})" if layers else ""
     rows.append(
         Row(
-            f"Bottom {tape(bottom_in)}, top {tape(top_in)} above subfloor; center {tape(enclosure.center_aff_in)} "
-            f"above finished floor, which is {tape(finish_in)} over the subfloor{build}."
+            f"Bottom {tape(bottom_in)}, top {tape(top_in)} above subfloor; "
+            f"center {tape(enclosure.center_aff_in)} above finished floor, which is "
+            f"{tape(finish_in)} over the subfloor{build}."
         )
     )
     behind_in = wall.thickness_in + board_in - enclosure.depth_in
     fits = "does NOT fit" if below(behind_in, 0.0) else f"leaves {tape(behind_in)} behind it"
     rows.append(
         Row(
-            f"Depth: wall {tape(wall.thickness_in)} and board {tape(board_in)} make {tape(wall.thickness_in + board_in)}; "
-            f"the box is {tape(enclosure.depth_in)} and {fits}. Face flush with the {tape(board_in)} board to come."
+            f"Depth: wall {tape(wall.thickness_in)} and board {tape(board_in)} make "
+            f"{tape(wall.thickness_in + board_in)}; the box is {tape(enclosure.depth_in)} and {fits}. "
+            f"Face flush with the {tape(board_in)} board to come."
         )
     )
     rows.append(
         Row(
-            f"Hook the tape on the {view.hook_hand} corner of the framing. Figures under the studs run from there to "
-            "the near face of each."
+            f"Hook the tape on the {view.hook_hand} corner of the framing. Figures under the studs run "
+            "from there to the near face of each."
         )
     )
     rows += _hole_rows(job, frame, wiring, enclosure, view, clear)
     for entry, runs in sorted(entering(wiring, enclosure).items(), reverse=True):
         rows.append(Row(f"Low voltage at the {entry}", heading=True))
         given = [k for k in enclosure.knockouts if k.edge == entry and k.use == "low voltage"]
-        rows.append(Row(f"{len(runs)} runs: {count_words(runs)}. Tight bundle {tape(bundle_in(job, runs))} across."))
-        sizes = ", ".join(
-            f"{tape(k.diameter_in)} at {tape(k.from_left_in)} from the left" for k in given
-        )
-        rows.append(
-            Row(f"Knockouts: {sizes}. Bushing in each before the first cable." if given else "No knockout is told for it.")
-        )
+        bundle = f"Tight bundle {tape(bundle_in(job, runs))} across."
+        rows.append(Row(f"{len(runs)} runs: {count_words(runs)}. {bundle}"))
+        sizes = ", ".join(f"{tape(k.diameter_in)} at {tape(k.from_left_in)} from the left" for k in given)
+        told = f"Knockouts: {sizes}. Bushing in each before the first cable."
+        rows.append(Row(told if given else "No knockout is told for it."))
     rows += _power_rows(enclosure)
     rows.append(Row("Fixing", heading=True))
     if enclosure.fixing_points:
         ups = sorted({up for _, up in enclosure.fixing_points})
-        rows.append(Row("Screws on both sides, up from the bottom of the box: " + ", ".join(tape(u) for u in ups) + "."))
+        heights = ", ".join(tape(u) for u in ups)
+        rows.append(Row(f"Screws on both sides, up from the bottom of the box: {heights}."))
     else:
         rows.append(Row("Fixing points are not told: mark them from the box itself."))
     if table:

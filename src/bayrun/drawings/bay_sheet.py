@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bayrun.drawings import cautions
 from bayrun.drawings.bay_notes import bay_rows, low_voltage_words, neighbor_words
-from bayrun.drawings.bundles import count_words, merged
+from bayrun.drawings.bundles import merged
 from bayrun.drawings.panel import flow, wrap
 from bayrun.drawings.place_labels import Label, Placement
 from bayrun.drawings.plan_sheet import weight_mm
@@ -137,7 +138,10 @@ def bay_sheet(job: Job, frame: Frame, wiring: Wiring) -> Sheet:
     rows = bay_rows(job, frame, wiring, enclosure, view, (low_in, high_in), placed.table)
     panel, over = flow(rows, (column,), k)
     name = wall_name(wall, view.along_in)
-    says = f"Bay of enclosure {enclosure.id} in {name}, seen from {view.room or enclosure.room}, with a cut beside it"
+    says = (
+        f"Bay of enclosure {enclosure.id} in {name}, seen from {view.room or enclosure.room}, "
+        "with a cut beside it"
+    )
     scene = Scene("enclosure-bay", page, k, (*drawn, *placed.elements, *panel), says)
     room = view.room or enclosure.room
     heading = (
@@ -167,9 +171,7 @@ def _clear(frame: Frame, wall: Wall, enclosure: Enclosure) -> tuple[float, float
     return low_in + wall.stud_width_in / 2, high_in - wall.stud_width_in / 2
 
 
-def _window(
-    frame: Frame, wall: Wall, view: WallView, low_in: float, high_in: float
-) -> tuple[float, float]:
+def _window(frame: Frame, wall: Wall, view: WallView, low_in: float, high_in: float) -> tuple[float, float]:
     """What of the wall is shown: the bay, one bay more at each side, and the corner where it is near."""
     uprights = [m for m in frame.of(wall.id) if m.up[1] - m.up[0] > 24 and m.along[1] - m.along[0] < 8]
     before = [m.along[0] for m in uprights if m.along[1] < low_in - 2]
@@ -218,7 +220,7 @@ def _framing(bay: _Bay, window: tuple[float, float]) -> list[Element]:
 
 
 def _holes_here(bay: _Bay, window: tuple[float, float]) -> list[tuple[str, Point, float, str]]:
-    out = []
+    out: list[tuple[str, Point, float, str]] = []
     for hole in bay.wiring.holes:
         x = bay.view.x(hole.along_in)
         if hole.wall == bay.wall.id and window[0] < x < window[1]:
@@ -230,19 +232,18 @@ def _ways(bay: _Bay, window: tuple[float, float]) -> list[Element]:
     wall, zero = bay.wall, bay.level.subfloor_z_in
     dx, dy = wall.direction
     pieces = []
+    high = bay.level.plate_top_in + 0.3 * bay.k
     for run in bay.wiring.runs:
         spots = []
         for p in run.path:
             rx, ry = p.x - wall.start[0], p.y - wall.start[1]
             across = abs(rx * -dy + ry * dx)
-            inside = across < wall.thickness_in / 2 + 0.5 and -24 < p.z - zero < bay.level.plate_top_in + 0.3 * bay.k
+            inside = across < wall.thickness_in / 2 + 0.5 and -24 < p.z - zero < high
             spots.append((bay.view.x(rx * dx + ry * dy), p.z - zero) if inside else None)
-        for a, b in zip(spots, spots[1:], strict=False):
+        for a, b in pairwise(spots):
             if a is not None and b is not None and all(window[0] < s[0] < window[1] for s in (a, b)):
                 pieces.append((a, b, run.id))
-    out: list[Element] = [
-        Line("T-CABL-BNDL", s.a, s.b, weight_mm(len(s.runs))) for s in merged(pieces)
-    ]
+    out: list[Element] = [Line("T-CABL-BNDL", s.a, s.b, weight_mm(len(s.runs))) for s in merged(pieces)]
     for _, (x, v), diameter, axis in _holes_here(bay, window):
         r = diameter / 2
         corners = rectangle(x - r, v - 1.5, x + r, v + 1.5)
@@ -303,7 +304,8 @@ def _power(bay: _Bay, window: tuple[float, float]) -> list[Element]:
     step = feed.staple_from_box_in
     if step is not None and abs(v - before[1]) > step:
         at = v - step if before[1] < v else v + step
-        out.append(Polyline("E-POWR", rectangle(x - 0.6, at - 0.25, x + 0.6, at + 0.25), closed=True, dash=""))
+        corners = rectangle(x - 0.6, at - 0.25, x + 0.6, at + 0.25)
+        out.append(Polyline("E-POWR", corners, closed=True, dash=""))
     return out
 
 
@@ -319,18 +321,20 @@ def _cut(bay: _Bay, x: float) -> list[Element]:
     for i in range(plates.bottom):
         out.append(Hatch("A-WALL-STUD", rectangle(x, 1.5 * i, x + depth, 1.5 * (i + 1)), "wood cut"))
     for i in range(plates.top):
-        out.append(Hatch("A-WALL-STUD", rectangle(x, high + 1.5 * i, x + depth, high + 1.5 * (i + 1)), "wood cut"))
+        corners = rectangle(x, high + 1.5 * i, x + depth, high + 1.5 * (i + 1))
+        out.append(Hatch("A-WALL-STUD", corners, "wood cut"))
     for a, b in ((front, x), (x + depth, x + depth + bay.level.wall_board_in)):
         out.append(Polyline("A-WALL", rectangle(a, bay.finish_in, b, tall), closed=True, weight_mm=0.18))
     back = front + bay.enclosure.depth_in
-    out.append(
-        Polyline("T-ENCL", rectangle(front, bay.bottom_in, back, bay.top_in), closed=True, fill=PAPER)
-    )
+    out.append(Polyline("T-ENCL", rectangle(front, bay.bottom_in, back, bay.top_in), closed=True, fill=PAPER))
     out.append(Polyline("T-ENCL", rectangle(front, bay.bottom_in, front + 0.6, bay.top_in), True, INK))
-    out.append(Dimension("A-ANNO-DIMS", (x, 0.0), (x + depth, 0.0), -0.3 * bay.k, 0.0, text_at=(x + depth / 2, -0.44 * bay.k)))
-    words = f"{bay.view.room or bay.enclosure.room} side at left"
-    out.append(Text("A-ANNO-TEXT", (x + depth / 2, tall + 0.18 * bay.k), plain_text(words), align="center"))
-    out.append(Text("A-ANNO-TEXT", (x + depth / 2, tall + 0.34 * bay.k), "Cut through the box", align="center", bold=True))
+    middle = x + depth / 2
+    below_line = (middle, -0.44 * bay.k)
+    out.append(Dimension("A-ANNO-DIMS", (x, 0.0), (x + depth, 0.0), -0.3 * bay.k, text_at=below_line))
+    words = plain_text(f"{bay.view.room or bay.enclosure.room} side at left")
+    out.append(Text("A-ANNO-TEXT", (middle, tall + 0.18 * bay.k), words, align="center"))
+    head = (middle, tall + 0.34 * bay.k)
+    out.append(Text("A-ANNO-TEXT", head, "Cut through the box", align="center", bold=True))
     return out
 
 
@@ -338,10 +342,10 @@ def _cut_labels(bay: _Bay, x: float) -> list[Label]:
     k, board = bay.k, bay.board_in
     front = x - board
     back = front + bay.enclosure.depth_in
-    left: Point = (x + bay.wall.thickness_in - back, 0.0)
-    right = (1.0, 0.0)
+    behind_in = x + bay.wall.thickness_in - back
+    left, right = (-1.0, 0.0), (1.0, 0.0)
     return [
-        Label("cut board", f"board {tape(board)}", (x - board / 2, bay.top_in + 12), 0.02 * k, toward=(-1.0, 0.0)),
+        Label("cut board", f"board {tape(board)}", (x - board / 2, bay.top_in + 12), 0.02 * k, toward=left),
         Label(
             "cut box",
             f"box {tape(bay.enclosure.depth_in)} deep",
@@ -349,8 +353,14 @@ def _cut_labels(bay: _Bay, x: float) -> list[Label]:
             0.02 * k,
             toward=right,
         ),
-        Label("cut behind", f"{tape(left[0])} behind it", (back + left[0] / 2, bay.bottom_in + 4), 0.02 * k, toward=right),
-        Label("cut face", "face flush with board", (front, bay.top_in - 5), 0.02 * k, toward=(-1.0, 0.0)),
+        Label(
+            "cut behind",
+            f"{tape(behind_in)} behind it",
+            (back + behind_in / 2, bay.bottom_in + 4),
+            0.02 * k,
+            toward=right,
+        ),
+        Label("cut face", "face flush with board", (front, bay.top_in - 5), 0.02 * k, toward=left),
     ]
 
 
@@ -389,7 +399,8 @@ def _dimensions(bay: _Bay, window: tuple[float, float]) -> list[Element]:
         last = x
         said = plain_text(tape(abs(x - hook)))
         out.append(Line("A-ANNO-DIMS", (x, -0.36 * k), (x, -0.42 * k)))
-        out.append(Text("A-ANNO-DIMS", (x + 0.04 * k, -0.46 * k), said, align="right", angle=90.0, role="dimension"))
+        foot = (x + 0.04 * k, -0.46 * k)
+        out.append(Text("A-ANNO-DIMS", foot, said, align="right", angle=90.0, role="dimension"))
     return out
 
 
@@ -407,7 +418,8 @@ def _stud_faces(bay: _Bay, window: tuple[float, float]) -> list[float]:
 
 def _neighbors(bay: _Bay) -> list[Element]:
     out: list[Element] = []
-    for low_in, high_in, words in neighbor_words(bay.job, bay.frame, bay.enclosure, (bay.low_in, bay.high_in)):
+    clear = (bay.low_in, bay.high_in)
+    for low_in, high_in, words in neighbor_words(bay.job, bay.frame, bay.enclosure, clear):
         a, b = sorted((bay.view.x(low_in), bay.view.x(high_in)))
         width = (b - a) / bay.k - 0.1
         for i, line in enumerate(wrap(words, width, 9.0)):
@@ -442,22 +454,28 @@ def _labels(bay: _Bay, window: tuple[float, float]) -> list[Label]:
         out.append(Label("bundle", words, at, 0.05 * k, rank=2, long=words))
     points, feed = _power_way(bay, window), bay.enclosure.ac_feed
     if points and feed is not None:
-        out.append(Label("power", "AC feed by the licensed electrician", points[1] if len(points) > 2 else points[0], 0.03 * k, rank=2))
+        at = points[1] if len(points) > 2 else points[0]
+        out.append(Label("power", "AC feed by the licensed electrician", at, 0.03 * k, rank=2))
         if feed.hole_height_in is not None and len(points) > 2:
             size = tape(feed.hole_diameter_in) if feed.hole_diameter_in is not None else "its"
-            shared = bay.high_in + 0.75 if sum(feed.bay_studs_in or (0, 0)) / 2 > bay.high_in else bay.low_in - 0.75
-            at = (bay.view.x(shared), feed.hole_height_in)
-            out.append(
-                Label("ac hole", f"{size} hole, {tape(feed.hole_height_in)} above subfloor", at, 0.03 * k, rank=2)
-            )
+            after = sum(feed.bay_studs_in or (0, 0)) / 2 > bay.high_in
+            at = (bay.view.x(bay.high_in + 0.75 if after else bay.low_in - 0.75), feed.hole_height_in)
+            words = f"{size} hole, {tape(feed.hole_height_in)} above subfloor"
+            out.append(Label("ac hole", words, at, 0.03 * k, rank=2))
         if feed.staple_from_box_in is not None:
             x, v = points[-1]
             at = (x, v - feed.staple_from_box_in if points[-2][1] < v else v + feed.staple_from_box_in)
-            out.append(Label("staple", f"staple {tape(feed.staple_from_box_in)} from the box", at, 0.06 * k, rank=3))
+            words = f"staple {tape(feed.staple_from_box_in)} from the box"
+            out.append(Label("staple", words, at, 0.06 * k, rank=3))
         if feed.tail_in is not None:
             at = (points[-1][0], box.v0 + 2.5)
             out.append(Label("tail", f"tail {tape(feed.tail_in)}", at, 0.03 * k, rank=3, within=box))
-    for i, (from_left_in, from_bottom_in) in enumerate(bay.enclosure.fixing_points):
+    told: set[float] = set()
+    for i, (from_left_in, from_bottom_in) in enumerate(sorted(bay.enclosure.fixing_points)):
+        # The same height at the other side is said by its twin and by the panel.
+        if from_bottom_in in told:
+            continue
+        told.add(from_bottom_in)
         at = (box.u0 + from_left_in, box.v0 + from_bottom_in)
         out.append(
             Label(
@@ -493,6 +511,3 @@ def _scale_bar(page: Rect, scale: Scale) -> list[Element]:
     words = f"this bar is 2 inches on paper and {tape(2 * k)} in the house, at {scale.says}"
     out.append(Text("A-ANNO-SYMB", (x + 2.1 * k, y), plain_text(words)))
     return out
-
-
-__all__ = ["bay_sheet", "count_words"]

@@ -15,7 +15,9 @@ CUT_IN = 48.0
 _CUT_ROLES = {"stud", "end stud", "king", "jack", "cripple", "backing", "post", "concrete"}
 
 
-def wall_strip(wall: Wall, from_in: float, to_in: float, left_in: float, right_in: float) -> tuple[Point, ...]:
+def wall_strip(
+    wall: Wall, from_in: float, to_in: float, left_in: float, right_in: float
+) -> tuple[Point, ...]:
     """Corners of a strip along a wall; ``left_in`` and ``right_in`` are across it, left positive."""
     return (
         wall_point(wall, from_in, left_in),
@@ -89,7 +91,8 @@ def _opening(wall: Wall, opening: Opening) -> list[Element]:
             for across in (half, 0.6, -0.6, -half)
         ]
     edges: list[Element] = [
-        Line("A-WALL-HDLN", wall_point(wall, a, across), wall_point(wall, b, across)) for across in (half, -half)
+        Line("A-WALL-HDLN", wall_point(wall, a, across), wall_point(wall, b, across))
+        for across in (half, -half)
     ]
     if "cased" in kind or "overhead" in kind:
         return edges

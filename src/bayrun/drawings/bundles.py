@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bayrun.drawings.building import level_of
 from bayrun.drawings.scene import Point
@@ -45,7 +46,7 @@ def stretches(job: Job, runs: Iterable[Run], level: str) -> tuple[Stretch, ...]:
     pieces = (
         ((p.x, p.y), (q.x, q.y), run.id)
         for run in runs
-        for p, q in zip(run.path, run.path[1:], strict=False)
+        for p, q in pairwise(run.path)
         if level_of(job, (p.z + q.z) / 2).id == level
     )
     return merged(pieces)
@@ -70,7 +71,7 @@ def merged(pieces: Iterable[tuple[Point, Point, str]]) -> tuple[Stretch, ...]:
     for (axis, at), taken in sorted(square.items()):
         marks = sorted({m for lo, hi, _ in taken for m in (lo, hi)})
         last: tuple[int, int, tuple[str, ...]] | None = None
-        for lo, hi in zip(marks, marks[1:], strict=False):
+        for lo, hi in pairwise(marks):
             here = tuple(sorted({run for a, b, run in taken if a <= lo and hi <= b}))
             if last is not None and last[2] == here and last[1] == lo:
                 last = (last[0], hi, here)

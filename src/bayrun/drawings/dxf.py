@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import io
 import math
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from bayrun.drawings.backends import draw
@@ -26,7 +25,10 @@ from bayrun.drawings.scene import (
 )
 from bayrun.drawings.style import DASHES, INK, LAYERS
 
-_WEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211)
+_WEIGHTS = (
+    *(0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53),
+    *(60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211),
+)
 """Line weights a DXF may carry [hundredths of a millimeter]."""
 _HATCHES = {"wood cut": "ANSI31", "wood": "ANSI31", "concrete": "AR-CONC", "steel": "ANSI32"}
 
@@ -38,14 +40,24 @@ def _weight(mm: float) -> int:
 @contextmanager
 def _fixed_stamps() -> Iterator[None]:
     """The writer's own switch for fixed dates and ids, set back afterwards."""
-    import ezdxf  # noqa: PLC0415  (heavy)
+    from ezdxf._options import options  # heavy
 
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
     try:
         yield
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
+        options.write_fixed_meta_data_for_testing = before
+
+
+@dataclass(slots=True)
+class _Pages:
+    """All that the writer asks of a file."""
+
+    parts: list[str] = field(default_factory=list)
+
+    def write(self, text: str) -> None:
+        self.parts.append(text)
 
 
 @dataclass(slots=True)
@@ -104,7 +116,7 @@ class DxfWriter:
 
     def text(self, text: Text) -> None:
         """A TEXT, as high as the capitals of the type."""
-        from ezdxf.enums import TextEntityAlignment as Place  # noqa: PLC0415  (heavy)
+        from ezdxf.enums import TextEntityAlignment as Place  # heavy
 
         height = text.size_pt / POINTS_PER_IN * self.scene.per_paper_in * CAP_HEIGHT / 1000
         entity = self.space.add_text(
@@ -153,10 +165,10 @@ def dxf(scene: Scene) -> bytes:
     Returns:
         The file, the same bytes for the same scene: dates and ids are fixed.
     """
-    import ezdxf  # noqa: PLC0415  (heavy)
+    from ezdxf.document import Drawing  # heavy
 
     with _fixed_stamps():
-        drawing = ezdxf.new("R2010", setup=False)
+        drawing = Drawing.new("R2010")
         drawing.header["$INSUNITS"] = 1
         drawing.header["$MEASUREMENT"] = 0
         drawing.header["$LUNITS"] = 4
@@ -167,7 +179,9 @@ def dxf(scene: Scene) -> bytes:
         drawing.styles.add("BAYRUN-BOLD", font="NotoSans-Bold.ttf")
         for name, pattern in DASHES.items():
             if pattern:
-                drawing.linetypes.add(_linetype(name), _pattern(pattern, scene.per_paper_in), description=name)
+                drawing.linetypes.add(
+                    _linetype(name), _pattern(pattern, scene.per_paper_in), description=name
+                )
         for layer in LAYERS.values():
             drawing.layers.add(
                 layer.name,
@@ -185,9 +199,9 @@ def dxf(scene: Scene) -> bytes:
         f = scene.frame
         drawing.header["$EXTMIN"] = (f.u0, f.v0, 0.0)
         drawing.header["$EXTMAX"] = (f.u1, f.v1, 0.0)
-        stream = io.StringIO()
+        stream = _Pages()
         drawing.write(stream)
-    return stream.getvalue().encode("utf-8")
+    return "".join(stream.parts).encode("utf-8")
 
 
 def _pattern(pattern: tuple[float, ...], per_paper_in: float) -> list[float]:

@@ -21,7 +21,9 @@ def findings_sheet(findings: Iterable[Finding]) -> ListSheet:
     told = ", ".join(f"{counts[s]} {s.value}" for s in Severity if counts[s])
     rows = tuple(ListRow((f.severity.value, f.place, f.says), _detail(f)) for f in ordered)
     if not rows:
-        rows = (ListRow(("note", "the whole house", "Nothing was found against the rules that were checked.")),)
+        rows = (
+            ListRow(("note", "the whole house", "Nothing was found against the rules that were checked.")),
+        )
     return ListSheet(
         "findings",
         f"Findings, worst first: {told or 'none'}",

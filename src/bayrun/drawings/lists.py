@@ -69,8 +69,9 @@ class ListSheet:
     def __post_init__(self) -> None:
         for row in self.rows:
             if len(row.cells) != len(self.columns):
+                titles = ", ".join(c.title for c in self.columns)
                 raise ValueError(
-                    f"{self.title}: expected {len(self.columns)} cells ({', '.join(c.title for c in self.columns)}), "
+                    f"{self.title}: expected {len(self.columns)} cells ({titles}), "
                     f"got {len(row.cells)}: {' | '.join(row.cells)}"
                 )
 

@@ -1,9 +1,10 @@
-"""What can be measured on a drawing: texts that overlap, texts cut off at the frame, texts struck by a line."""
+"""What can be measured on a drawing: texts that overlap, are cut off at the frame, are struck by a line."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bayrun.drawings.scene import Circle, Dimension, Line, Point, Polyline, Scene, Symbol, Text
 from bayrun.geometry import Rect
@@ -113,11 +114,9 @@ def segments(elements: Iterable[object], per_paper_in: float) -> Iterator[tuple[
             yield element.a, element.b
         elif isinstance(element, Polyline) and element.stroke:
             points = element.points + (element.points[:1] if element.closed else ())
-            yield from zip(points, points[1:], strict=False)
+            yield from pairwise(points)
         elif isinstance(element, Dimension):
-            yield from segments(
-                (p for p in element.parts(per_paper_in) if isinstance(p, Line)), per_paper_in
-            )
+            yield from segments((p for p in element.parts(per_paper_in) if isinstance(p, Line)), per_paper_in)
 
 
 def measure_scene(scene: Scene) -> SceneMeasure:

@@ -1,4 +1,4 @@
-"""The pack: cover, walk sheet, drawings and lists set as one PDF, with every drawing as SVG and DXF beside it."""
+"""The pack: cover, walk sheet, drawings and lists as one PDF, every drawing as SVG and DXF beside it."""
 
 from __future__ import annotations
 
@@ -61,8 +61,8 @@ def build_pack(
         sheets: Drawings; None makes all of ``drawing_sheets``.
         said: A sentence or two of the cover, such as what could not be planned.
     Returns:
-        File name → bytes: ``pack.pdf``, and ``drawings/NAME.svg`` and ``.dxf`` of each drawing. The same bytes
-        for the same input: the only date is the revision's.
+        File name → bytes: ``pack.pdf``, and ``drawings/NAME.svg`` and ``.dxf`` of each drawing. The same
+        bytes for the same input: the only date is the revision's.
     """
     made = tuple(drawing_sheets(job, frame, wiring) if sheets is None else sheets)
     lists = (*lists, findings_sheet(findings))
@@ -123,7 +123,8 @@ def _section(
     return {
         "kind": kind,
         "sheet": plain_text(sheet),
-        "where": _fit(plain_text(where), 3.2),
+        "where": _fit(plain_text(where), 6.0 if paper[0] > LETTER.height_in else 4.6),
+        "where-whole": plain_text(where),
         "heading": plain_text(heading),
         "caution": plain_text(caution),
         "scale": "",
@@ -188,19 +189,25 @@ def _walk(facts: Sequence[WalkFact]) -> dict[str, Any]:
     heading = f"Walk the house first: {count} {'fact' if count == 1 else 'facts'} that would change this plan"
     section = _section("walk", "walk sheet", "", heading, cautions.WALK, _letter())
     section |= {
-        "note": "Most at stake first. Write what the tape or the eye says; a different answer means plan again.",
+        "note": "Most at stake first. Write what the tape or the eye says. "
+        "A different answer means plan again.",
         "facts": [
             {
                 "place": plain_text(f.place),
                 "question": plain_text(f.question),
                 "planned": plain_text(f.planned),
-                "stake": f"{f.stake_ft:,.0f} ft of cable, {f.stake_holes} {'hole' if f.stake_holes == 1 else 'holes'}",
+                "stake": _stake(f),
                 "answer": f.answer,
             }
             for f in facts
         ],
     }
     return section
+
+
+def _stake(fact: WalkFact) -> str:
+    holes = "hole" if fact.stake_holes == 1 else "holes"
+    return f"{fact.stake_ft:,.0f} ft of cable, {fact.stake_holes} {holes}"
 
 
 def _cover(
@@ -212,7 +219,10 @@ def _cover(
         "numbers": [{"value": plain_text(n.value), "words": plain_text(n.words)} for n in numbers],
         "said": plain_text(said),
         "contents": [
-            {"words": plain_text(", ".join(t for t in (s["sheet"], s["where"]) if t)), "label": s["label"]}
+            {
+                "words": plain_text(", ".join(t for t in (s["sheet"], s["where-whole"]) if t)),
+                "label": s["label"],
+            }
             for s in sections
         ],
         "cautions": [plain_text(c) for c in cautions.COVER],

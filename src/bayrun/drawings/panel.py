@@ -1,4 +1,4 @@
-"""The panel beside a drawing: key of what the drawing uses, its table, its notes. In paper inches, top down."""
+"""The panel beside a drawing: key of what it uses, its table, its notes. In paper inches, top down."""
 
 from __future__ import annotations
 
@@ -80,9 +80,7 @@ def flow(
     return tuple(out), ()
 
 
-def _row(
-    row: Row, at: Point, lines: Iterable[str], indent: float, k: float, size_pt: float
-) -> list[Element]:
+def _row(row: Row, at: Point, lines: Iterable[str], indent: float, k: float, size_pt: float) -> list[Element]:
     x, y = at
     middle = y + 0.042 * k
     out: list[Element] = []

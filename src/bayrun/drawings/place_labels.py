@@ -1,8 +1,8 @@
-"""Where labels stand: beside their anchor, on nothing, with a short straight leader where they must step back.
+"""Where labels stand: beside their anchor, on nothing, with a short straight leader where they step back.
 
-Each label tries places around its anchor, nearest first. A place is refused where it meets another text, a symbol
-or a leader, or leaves the room given; among the others the one with the least lines under it wins. A label that
-finds none becomes a number, and its words move to a table beside the drawing.
+Each label tries places around its anchor, nearest first. A place is refused where it meets another text, a
+symbol or a leader, or leaves the room given; among the others the one with the least lines under it wins. A
+label that finds none becomes a number, and its words move to a table beside the drawing.
 """
 
 from __future__ import annotations
@@ -105,9 +105,7 @@ class Placement:
         """Place every label once, the ranks in order, crowded ones first within a rank."""
         wishes = list(labels)
         near = 0.6 * self.k
-        crowd = {
-            w.about + w.text: sum(math.dist(w.anchor, o.anchor) < near for o in wishes) for w in wishes
-        }
+        crowd = {w.about + w.text: sum(math.dist(w.anchor, o.anchor) < near for o in wishes) for w in wishes}
         wishes.sort(key=lambda w: (w.rank, -crowd[w.about + w.text], w.about, w.text))
         elements: list[Element] = []
         table: list[tuple[str, str]] = []
@@ -144,7 +142,9 @@ class Placement:
 
     def _best(self, wish: Label, text: str) -> _Spot | None:
         size = wish.size_pt / 72 * self.k
-        width = text_width_pt(plain_text(text), wish.size_pt, bold=wish.bold or text != wish.text) / 72 * self.k
+        width = (
+            text_width_pt(plain_text(text), wish.size_pt, bold=wish.bold or text != wish.text) / 72 * self.k
+        )
         best: _Spot | None = None
         rings = _RINGS_IN if wish.leader else _RINGS_IN[:2]
         for ring, step in enumerate(rings):

@@ -163,7 +163,7 @@ def _place(extent: Rect, paper: Paper) -> _Place:
     draw = Rect(u0, v1 - draw_h * k, u0 + draw_w * k, v1)
     frame = Rect(u0, v1 - height * k, u0 + width * k, v1)
     if side or not band:
-        columns = (Rect(draw.u1 + 0.1 * k, frame.v0, frame.u1, frame.v1),)
+        columns: tuple[Rect, ...] = (Rect(draw.u1 + 0.1 * k, frame.v0, frame.u1, frame.v1),)
     else:
         count = int(width // 2.6)
         each = (width - 0.2 * (count - 1)) / count
@@ -331,7 +331,9 @@ def hole_groups(holes: list[Hole], near: float) -> list[tuple[str, list[Hole]]]:
     for hole in sorted(holes, key=lambda h: _number(h.id)):
         if groups:
             last = groups[-1][-1]
-            row = _number(hole.id)[0] == _number(last.id)[0] and _number(hole.id)[1] == _number(last.id)[1] + 1
+            row = (
+                _number(hole.id)[0] == _number(last.id)[0] and _number(hole.id)[1] == _number(last.id)[1] + 1
+            )
             same = hole.wall == last.wall and hole.axis == last.axis and bool(hole.wall)
             if row and same and math.dist((hole.x, hole.y), (last.x, last.y)) < near:
                 groups[-1].append(hole)
@@ -339,8 +341,8 @@ def hole_groups(holes: list[Hole], near: float) -> list[tuple[str, list[Hole]]]:
         groups.append([hole])
     out = []
     for group in groups:
-        first, last = group[0].id, group[-1].id
-        joined = first if len(group) == 1 else f"{first}, {last}" if len(group) == 2 else f"{first} to {last}"
+        a, b = group[0].id, group[-1].id
+        joined = a if len(group) == 1 else f"{a}, {b}" if len(group) == 2 else f"{a} to {b}"
         out.append((joined, group))
     return out
 
@@ -424,7 +426,7 @@ def _frame_spots(job: Job, level: Level, k: float) -> list[tuple[Point, str, str
     for frame in job.frames:
         if frame.above_level == level.id:
             x0, y0, x1, y1 = frame.area
-            spacing = f' {tape(frame.spacing_in)} on center' if frame.spacing_in else ""
+            spacing = f" {tape(frame.spacing_in)} on center" if frame.spacing_in else ""
             words = f"{frame.kind}{spacing}, above"
             # A little off the middle, where the ridge and the middle walls stand.
             at = (x0 + (x1 - x0) * 0.3, y0 + (y1 - y0) * 0.36)
@@ -464,12 +466,11 @@ def _power_letters(job: Job, level: Level, k: float) -> list[Label]:
             for a, b in zip(element.points, element.points[1:], strict=False):
                 if math.dist(a, b) > 0.5 * k:
                     spots = tuple(
-                        (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for t in (0.5, 0.35, 0.65, 0.2, 0.8)
+                        (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
+                        for t in (0.5, 0.35, 0.65, 0.2, 0.8)
                     )
                     about = f"power {spots[0][0]:.1f} {spots[0][1]:.1f}"
-                    out.append(
-                        Label(about, "AC", spots[0], rank=6, on=spots, optional=True, color=FAINT)
-                    )
+                    out.append(Label(about, "AC", spots[0], rank=6, on=spots, optional=True, color=FAINT))
     return out
 
 

@@ -108,7 +108,7 @@ class Arc:
 
 @dataclass(frozen=True, slots=True)
 class Hatch:
-    """A filled shape: ``wood cut`` (a stud or plate seen at its end), ``wood``, ``concrete``, ``steel``, ``solid``."""
+    """A filled shape: ``wood cut`` (seen at its end), ``wood``, ``concrete``, ``steel``, ``solid``."""
 
     layer: str
     points: tuple[Point, ...]
@@ -272,7 +272,7 @@ class Scene:
 
     def texts(self) -> Iterator[Text]:
         """Every text, those of dimensions and symbols among them."""
-        from bayrun.drawings.symbols import symbol_parts  # noqa: PLC0415  (symbols are made of elements)
+        from bayrun.drawings.symbols import symbol_parts  # symbols are made of elements
 
         for element in self.elements:
             if isinstance(element, Text):

@@ -1,4 +1,4 @@
-"""A scene as SVG at its true paper size, in points. Text stays text; nothing but text is ever taken from people."""
+"""A scene as SVG at its true paper size. Text stays text; nothing but text is ever taken from people."""
 
 from __future__ import annotations
 
@@ -111,7 +111,8 @@ class SvgWriter:
         color = text.color or (LAYERS[text.layer].color if text.role == "dimension" else INK)
         self.out.append(
             f'<text x="{x}" y="{y}" font-family="{FONT}" font-size="{_n(text.size_pt)}" '
-            f'text-anchor="{anchor}"{weight} fill="{color}"{turn} xml:space="preserve">{_safe(text.text)}</text>'
+            f'text-anchor="{anchor}"{weight} fill="{color}"{turn} xml:space="preserve">'
+            f"{_safe(text.text)}</text>"
         )
 
     def dimension(self, dimension: Dimension) -> bool:

@@ -1,4 +1,4 @@
-"""Our plain symbols, made of lines: location, ceiling location, through the wall, enclosure, hole, seal, marks."""
+"""Our plain symbols, made of lines: locations, enclosure, hole, seal, marks of findings."""
 
 from __future__ import annotations
 
@@ -47,7 +47,9 @@ def symbol_parts(symbol: Symbol, per_paper_in: float) -> tuple[Element, ...]:
         case "enclosure":
             body = at((-s / 2, -s / 4), (s / 2, -s / 4), (s / 2, s / 4), (-s / 2, s / 4))
             head = at((-s / 2, -s / 4), (s / 2, -s / 4), (s / 2, 0), (-s / 2, 0))
-            return Polyline(layer, body, closed=True, fill=PAPER), Polyline(layer, head, closed=True, fill=INK)
+            return Polyline(layer, body, closed=True, fill=PAPER), Polyline(
+                layer, head, closed=True, fill=INK
+            )
         case "hole":
             return Circle(layer, symbol.at, s / 2, fill=PAPER), Circle(layer, symbol.at, s / 8, fill=INK)
         case "passage":

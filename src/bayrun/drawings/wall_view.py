@@ -1,15 +1,15 @@
 """A wall as seen from one of its rooms: which way is right, where the corner to hook a tape on is.
 
-Standing on the left of a wall's direction and looking at it, its start is at the right hand: offsets run leftward.
-From the other side they run rightward. Everything that draws or tells a wall "as seen" asks here, so that left
-and right cannot be confused in two ways.
+Standing on the left of a wall's direction and looking at it, its start is at the right hand: offsets run
+leftward. From the other side they run rightward. Everything that draws or tells a wall "as seen" asks here,
+so that left and right cannot be confused in two ways.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bayrun.geometry import near
+from bayrun.geometry import below, near
 from bayrun.house import Job, Wall, face_room
 from bayrun.house.building import Side
 
@@ -46,7 +46,7 @@ class WallView:
     def corners_in(self) -> tuple[float, float]:
         """Offsets of the two inside corners of the framing that bound the face here, low to high [in].
 
-        They are faces of the walls that meet it, where a tape can hook; without such a wall, the end of the plates.
+        They are faces of the walls that meet it, where a tape can hook; without one, the end of the face.
         """
         low, high = 0.0, self.wall.length_in
         for piece in self.wall.left if self.side == "left" else self.wall.right:
@@ -69,7 +69,7 @@ class WallView:
     def hook_in(self) -> float:
         """Offset of the nearer corner: the one the tape hooks on [in]."""
         low, high = self.corners_in
-        return low if self.along_in - low <= high - self.along_in else high
+        return high if below(high - self.along_in, self.along_in - low) else low
 
     @property
     def hook_hand(self) -> str:

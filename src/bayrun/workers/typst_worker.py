@@ -12,14 +12,14 @@ import subprocess
 import sys
 from collections.abc import Mapping
 from pathlib import Path
-
-import bayrun
+from typing import Any
 
 MEMORY_BYTES = 2_000_000_000
 SECONDS = 120.0
 """A pack takes about a second; this is for the worst house on the slowest machine."""
 
-_DRAWINGS = Path(bayrun.__file__).parent / "drawings"
+_PACKAGE = Path(__file__).resolve().parent.parent
+_DRAWINGS = _PACKAGE / "drawings"
 
 
 class TypesettingError(RuntimeError):
@@ -52,8 +52,10 @@ def typeset(
         "memory": memory_bytes,
     }
     message = json.dumps(head).encode() + b"\n" + b"".join(source.values())
-    environment = {k: v for k, v in os.environ.items() if k in ("PATH", "SYSTEMROOT", "TMPDIR", "TEMP", "TMP")}
-    environment["PYTHONPATH"] = str(Path(bayrun.__file__).parent.parent)
+    environment = {
+        k: v for k, v in os.environ.items() if k in ("PATH", "SYSTEMROOT", "TMPDIR", "TEMP", "TMP")
+    }
+    environment["PYTHONPATH"] = str(_PACKAGE.parent)
     try:
         done = subprocess.run(
             [sys.executable, "-m", "bayrun.workers.typst_worker"],
@@ -71,7 +73,7 @@ def typeset(
     except ValueError:
         limit = f"{memory_bytes / 1e9:g} GB"
         raise TypesettingError(
-            f"typesetting ended early (exit {done.returncode}); it may have needed more than {limit} of memory"
+            f"typesetting ended early (exit {done.returncode}): it may have needed more than {limit}"
         ) from None
     if "error" in answer:
         raise TypesettingError(str(answer["error"]))
@@ -80,7 +82,7 @@ def typeset(
 
 def _limit_memory(limit: int) -> None:
     try:
-        import resource  # noqa: PLC0415  (only where the system has it)
+        import resource  # only where the system has it
     except ImportError:
         return
     _, hard = resource.getrlimit(resource.RLIMIT_AS)
@@ -98,12 +100,14 @@ def _child() -> None:
 
 
 def _compile(main: str, files: dict[str, bytes], fonts: str) -> tuple[dict[str, str], bytes]:
-    import typst  # noqa: PLC0415  (heavy, and only the child needs it)
+    import typst  # heavy, and only the child needs it
+
+    compile_with_warnings: Any = typst.compile_with_warnings  # its own stubs know no mapping of files
 
     # The first file of the mapping is the main one for some versions, ``main.typ`` for others.
     given = {"main.typ": files[main], **{name: data for name, data in files.items() if name != main}}
     try:
-        made, warnings = typst.compile_with_warnings(
+        made, warnings = compile_with_warnings(
             given, format="pdf", font_paths=[fonts], ignore_system_fonts=True
         )
     except MemoryError:
