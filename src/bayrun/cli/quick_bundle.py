@@ -143,9 +143,7 @@ def bundle(items: tuple[str, ...], fill: str, bits: str, as_json: bool) -> None:
         return
     listed = " + ".join(f"{item.count} x {item.diameter_in:.4g} in" for item in cables)
     click.echo(f"{listed}: {total} cable{'' if total == 1 else 's'}")
-    click.echo(
-        f"Bundle, pressed tight: {packed.diameter_in:.3f} in across (no room for ties or twist)"
-    )
+    click.echo(f"Bundle, pressed tight: {packed.diameter_in:.3f} in across (no room for ties or twist)")
     if choice is None:
         click.echo(
             f"No bit given takes it at {limit:.0%} fill (largest {_plain(sizes_in[-1])}):"

@@ -1,0 +1,84 @@
+"""A house from a file: shell, framing assumptions, proposed locations, an enclosure bay."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bayrun.house import Assumption, Job, Revision
+from bayrun.house.usual import usual_practice
+from bayrun.jobs.plan import Progress
+
+
+@dataclass(frozen=True, slots=True)
+class BroughtIn:
+    """An imported house, ready to plan.
+
+    Args:
+        said: What a person should know first, one sentence each.
+    """
+
+    job: Job
+    said: tuple[str, ...]
+
+
+def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) -> BroughtIn:
+    """Read a house file and make it a job that can be planned at once.
+
+    Framing assumptions are added and named one by one; locations are proposed by the room rules, each with
+    its reason; the best bay is chosen for the enclosure, with the runner-up. A person changes what is wrong.
+
+    Args:
+        path: An IFC file.
+        date: Of revision 1.
+        progress: Told of each step.
+    Raises:
+        ImportRefused: The file cannot be read as a house.
+    """
+    from bayrun.files.heal import heal_shell
+    from bayrun.files.ifc import read_ifc
+    from bayrun.files.shell_to_job import job_from_shell
+    from bayrun.framing import lay_out
+    from bayrun.house import ModelError
+    from bayrun.siting import choose_enclosure
+    from bayrun.wishes import plan_wishes
+    from bayrun.wishes.propose import with_proposals
+
+    def tell(words: str, done: int) -> None:
+        if progress is not None:
+            progress(words, done, 4)
+
+    shell = heal_shell(read_ifc(path))
+    tell("read and mended", 1)
+    name = f"Imported house ({path.stem[:40]})"
+    job = job_from_shell(shell, job_id="imported", name=name, practice=usual_practice())
+    job = replace(job, revision=Revision("1", date, "as imported"))
+    tell("framed by assumption", 2)
+    wishes = plan_wishes(job)
+    wished = replace(job, locations=tuple(p.location for p in wishes.proposals))
+    tell("locations proposed", 3)
+    said = [f"Not placed: {words}" for words in wishes.left_out]
+    try:
+        box = choose_enclosure(wished, lay_out(wished))
+    except ModelError as error:
+        said.append(f"No enclosure was placed: {error}")
+        return BroughtIn(_note(replace(wished, runs=()), said), tuple(said))
+    job = with_proposals(job, wishes.proposals, box.id)
+    job = replace(job, enclosures=(box,), enclosure=box.id)
+    tell("enclosure bay chosen", 4)
+    return BroughtIn(_note(job, said), tuple(said))
+
+
+def _note(job: Job, said: list[str]) -> Job:
+    """Proposals and what was left out stand among the assumptions, so that the cover names them."""
+    added = [
+        Assumption(
+            "P1", f"{len(job.locations)} locations were proposed by the room rules: strike or move them"
+        )
+    ]
+    if job.enclosures:
+        added.append(
+            Assumption("P2", f"The enclosure bay was chosen by the program: {job.enclosures[0].note}")
+        )
+    added += [Assumption(f"P{i}", words) for i, words in enumerate(said, start=len(added) + 1)]
+    return replace(job, assumptions=(*job.assumptions, *added))
