@@ -13,6 +13,7 @@ from dataclasses import replace
 from typing import Literal
 
 from bayrun.files.shell import Point, Shell, ShellJoint, ShellNote, ShellOpening, ShellWall
+from bayrun.geometry import at_most
 from bayrun.units.tape import tape
 
 SNAP_DEGREES = 0.5
@@ -221,7 +222,7 @@ def _joined(shell: Shell) -> Shell:
             continue
         kind = joint.kind
         if kind != "inline":
-            kind = "corner" if min(at, other.length_in - at) <= 1.0 else "tee"
+            kind = "corner" if at_most(min(at, other.length_in - at), 1.0) else "tee"
         done.append(replace(joint, kind=kind, on_offset_in=at))
     closed = [abs(j.closed_in) for j in joints if abs(j.closed_in) > 1 / 16]
     notes = []

@@ -28,6 +28,7 @@ from bayrun.files.shell import (
     SpaceRole,
     area_of,
 )
+from bayrun.geometry import at_most
 
 _PIECES = {
     "IfcSlab": "slab", "IfcRoof": "roof", "IfcBeam": "beam", "IfcColumn": "column", "IfcStair": "stair",
@@ -267,7 +268,7 @@ def _spaces(reading: Reading, storeys: list[Storey]) -> tuple[ShellSpace, ...]:
             "",
         )
         if not level and storeys:
-            below = [s for s in storeys if s.elevation_in <= min(heights) + 12.0] or storeys[:1]
+            below = [s for s in storeys if at_most(s.elevation_in, min(heights) + 12.0)] or storeys[:1]
             level = below[-1].name
         role: SpaceRole = "outside" if _outside(entity) else "room"
         found.append(
@@ -393,7 +394,7 @@ def _pieces(reading: Reading, levels: Iterable[Any]) -> tuple[ShellPiece, ...]:
             own = "roof" if kind == "slab" and entity.PredefinedType == "ROOF" else kind
             if kind == "covering":
                 own = str(entity.PredefinedType or "covering").lower()
-            below = [level for level in ordered if level.elevation_in <= high + 1.0] or ordered[:1]
+            below = [level for level in ordered if at_most(level.elevation_in, high + 1.0)] or ordered[:1]
             found.append(
                 ShellPiece(
                     own, label, below[-1].name if below else "", outlines[0], low, high, entity.GlobalId

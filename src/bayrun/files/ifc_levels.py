@@ -9,6 +9,7 @@ from typing import Any, Literal
 
 from bayrun.files.ifc_walls import WallFound
 from bayrun.files.shell import LevelRole, NoteKind, ShellLevel, ShellSpace, ShellWall, WallRole
+from bayrun.geometry import at_least, at_most, below
 
 Remark = Callable[[NoteKind, str, str], None]
 STORY_WALL_IN = 72.0
@@ -51,14 +52,16 @@ def levels_from(
         upper = [
             s.elevation_in
             for s in ordered[index + 1 :]
-            if s.elevation_in >= storey.elevation_in + _LEAST_STORY_IN
+            if at_least(s.elevation_in, storey.elevation_in + _LEAST_STORY_IN)
         ]
         following = ordered[index + 1].elevation_in if index + 1 < len(ordered) else float("inf")
         low_in = storey.elevation_in - 24.0
         if index == 0:
             low_in = float("-inf")
-        own = [w for w in walls if low_in <= w.z_bottom_in < following - 24.0]
-        tall = [w for w in own if w.z_top_in - max(w.z_bottom_in, storey.elevation_in) >= STORY_WALL_IN]
+        own = [w for w in walls if at_most(low_in, w.z_bottom_in) and below(w.z_bottom_in, following - 24.0)]
+        tall = [
+            w for w in own if at_least(w.z_top_in - max(w.z_bottom_in, storey.elevation_in), STORY_WALL_IN)
+        ]
         rooms = [
             s for s in spaces if s.level == storey.name and s.role == "room" and not _ROOF.search(s.long_name)
         ]
@@ -81,7 +84,7 @@ def levels_from(
             height_in = _USUAL_STORY_IN
             if role == "story":
                 remark("assumed", "{n} levels without a height of their own: 9' 1-1/8\" taken", storey.name)
-        clear = sorted(s.height_in for s in rooms if s.height_in and s.height_in >= STORY_WALL_IN)
+        clear = sorted(s.height_in for s in rooms if s.height_in and at_least(s.height_in, STORY_WALL_IN))
         found.append(
             ShellLevel(
                 storey.name, storey.elevation_in, height_in, role, clear[len(clear) // 2] if clear else None
@@ -93,7 +96,7 @@ def levels_from(
 def _judged(walls: Sequence[WallFound]) -> list[Storey]:
     """Levels from the heights at which full walls begin, where the file has no storey."""
     starts: list[float] = []
-    for z in sorted(w.z_bottom_in for w in walls if w.z_top_in - w.z_bottom_in >= STORY_WALL_IN):
+    for z in sorted(w.z_bottom_in for w in walls if at_least(w.z_top_in - w.z_bottom_in, STORY_WALL_IN)):
         if not starts or z > starts[-1] + _LEAST_STORY_IN:
             starts.append(z)
     if not starts:
@@ -179,7 +182,7 @@ def _places(levels: Sequence[ShellLevel], wall: WallFound) -> list[tuple[ShellLe
             for level, _ in full
         ]
     home = _under(levels, z0 + 12.0)
-    if stories and (z1 <= stories[0].elevation_in + 12.0 or _GROUND.search(wall.label)):
+    if stories and (at_most(z1, stories[0].elevation_in + 12.0) or _GROUND.search(wall.label)):
         return [(home, "foundation", z0, z1)]
     top = max((s.elevation_in + s.height_in for s in stories), default=z0)
     if z0 >= top - 24.0:
@@ -191,5 +194,5 @@ def _places(levels: Sequence[ShellLevel], wall: WallFound) -> list[tuple[ShellLe
 
 
 def _under(levels: Sequence[ShellLevel], z_in: float) -> ShellLevel:
-    below = [level for level in levels if level.elevation_in <= z_in]
-    return below[-1] if below else levels[0]
+    under = [level for level in levels if at_most(level.elevation_in, z_in)]
+    return under[-1] if under else levels[0]

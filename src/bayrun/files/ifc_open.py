@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from bayrun.files.shell import ImportRefused
+from bayrun.geometry import below
 from bayrun.units.tape import MM_PER_IN
 
 LARGEST_BYTES = 300_000_000
@@ -138,7 +139,7 @@ def units_of(model: Any) -> tuple[float, float, float | None, str]:
                     angle_rad = _factor(entity, 1)
             except DAMAGED:
                 continue
-    if length_in is None or not math.isfinite(length_in) or length_in <= 0:
+    if length_in is None or not math.isfinite(length_in) or not below(0.0, length_in):
         return IN_PER_M, angle_rad, area_in2, "the file states no unit of length: taken as meters"
     return length_in, angle_rad, area_in2, ""
 

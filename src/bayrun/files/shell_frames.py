@@ -9,6 +9,7 @@ from typing import Literal
 
 from bayrun.files.shell import Point, Shell, ShellLevel, ShellPiece, area_of
 from bayrun.files.shell_guess import SUBFLOOR_IN, joist_for
+from bayrun.geometry import at_least, at_most
 from bayrun.house import Beam, EdgeMember, FloorFrame, FloorOpening, Roof, Room, Stair, Wall
 from bayrun.units import feet_and_inches, fraction, tape
 
@@ -46,8 +47,9 @@ def aloft(shell: Shell, level: ShellLevel, zero_in: float) -> Aloft | None:
         p
         for p in shell.pieces
         if p.kind in ("slab", "roof")
-        and p.z_top_in - p.z_bottom_in >= _STRUCTURE_IN
-        and low <= p.z_bottom_in <= high
+        and at_least(p.z_top_in - p.z_bottom_in, _STRUCTURE_IN)
+        and at_least(p.z_bottom_in, low)
+        and at_most(p.z_bottom_in, high)
         and area_of(p.polygon) > 20 * 144
     ]
     if not found:
@@ -196,7 +198,8 @@ def stairs_of(
     order = [level.name for level in shell.stories]
     for piece in (p for p in shell.pieces if p.kind == "stair"):
         base = next(
-            (n for n in reversed(order) if shell.level(n).elevation_in <= piece.z_bottom_in + 12.0), None
+            (n for n in reversed(order) if at_most(shell.level(n).elevation_in, piece.z_bottom_in + 12.0)),
+            None,
         )
         if base is None:
             continue

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from bayrun.files.shell import ShellWall
+from bayrun.geometry import at_most
 from bayrun.units import fraction
 
 _ROOM_WORDS: tuple[tuple[str, str], ...] = (
@@ -82,13 +83,13 @@ def core_of_wall(wall: ShellWall) -> tuple[str, float, bool, str]:
 
 def header_depth_in(width_in: float) -> float:
     """A header by the width of its opening; common practice, no source, never a size to build from [in]."""
-    return next((depth for most, depth in _HEADERS if width_in <= most + 1e-6), 11.25)
+    return next((depth for most, depth in _HEADERS if at_most(width_in, most)), 11.25)
 
 
 def joist_for(thickness_in: float) -> tuple[str, float]:
     """The deepest sawn joist that fits in a floor this thick with its subfloor: nominal and depth [in]."""
     room_in = thickness_in - SUBFLOOR_IN + 1 / 8
-    fitting = [j for j in _JOISTS if j[1] <= room_in]
+    fitting = [j for j in _JOISTS if at_most(j[1], room_in)]
     return fitting[-1] if fitting else _JOISTS[0]
 
 

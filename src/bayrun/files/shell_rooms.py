@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import Literal
 
 from bayrun.files.shell import Point, ShellSpace, ShellWall, Side, area_of, signed_area_of
+from bayrun.geometry import at_most
 
 GAP_IN = 3.0
 """A room's edge may miss its wall's face by this much: tile, a sloppy click [in]."""
@@ -126,7 +127,7 @@ def _stretches(
         # The room lies left of its edge; it lies left of the wall where both run the same way.
         same = dx * wx + dy * wy > 0
         face = left - wall.left_in if same else -left - wall.right_in
-        if not -wall.thickness_in <= face <= GAP_IN:
+        if not (at_most(-wall.thickness_in, face) and at_most(face, GAP_IN)):
             continue
         low, high = max(0.0, min(s0, s1)), min(wall.length_in, max(s0, s1))
         if high - low < 1.0:

@@ -22,6 +22,7 @@ from bayrun.files.shell_guess import (
     separates,
 )
 from bayrun.files.shell_rooms import RoomOutline, room_outline
+from bayrun.geometry import at_least, at_most
 from bayrun.house import (
     Assumption,
     FacePiece,
@@ -282,7 +283,7 @@ def _walls(making: _Making, outlines: list[RoomOutline], names: dict[int, str]) 
     faces: dict[tuple[str, str], list[FacePiece]] = {}
     for number, outline in enumerate(outlines):
         for c in outline.contacts:
-            if c.to_in - c.from_in >= 1.0:
+            if at_least(c.to_in - c.from_in, 1.0):
                 piece = FacePiece(names[number], round(c.from_in, 4) + 0.0, round(c.to_in, 4))
                 faces.setdefault((c.wall, c.side), []).append(piece)
     assumed: dict[str, list[str]] = {}
@@ -490,7 +491,7 @@ def _opening(making: _Making, wall: Wall, group: list[ShellOpening], plate_top_i
 
 
 def _shown(pieces: tuple[FacePiece, ...], at_in: float) -> str:
-    return next((p.room for p in pieces if p.from_in <= at_in <= p.to_in), "")
+    return next((p.room for p in pieces if at_most(p.from_in, at_in) and at_most(at_in, p.to_in)), "")
 
 
 def _open_edges(
