@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from bayrun.geometry import Rect, near
+from bayrun.geometry import Rect, at_least, at_most, near
 from bayrun.house import End, Job, Level, Location, Opening, Port, Room, Wall, WishedRun, room_at, wall_point
 from bayrun.units import tape
 from bayrun.wishes.records import Proposal
@@ -177,7 +177,7 @@ class _Planner:
             q.room == room.name
             and q.level == room.level
             and q.mount == rule.mount
-            and (rule.mount == "ceiling" or abs(q.height_in - rule.height_in) <= SAME_HEIGHT_IN)
+            and (rule.mount == "ceiling" or at_most(abs(q.height_in - rule.height_in), SAME_HEIGHT_IN))
             and {p.kind for p in rule.ports} <= {p.kind for p in q.ports}
             for q in self.job.locations
         )
@@ -312,7 +312,7 @@ class _Planner:
         ranked = [r for kind in SERVICE.rooms for r in above if kind_of_room(r) == kind]
         for room in ranked:
             lowest = min(self.job.level(r.level).subfloor_z_in for r in above)
-            if self.job.level(room.level).subfloor_z_in == lowest and any(
+            if near(self.job.level(room.level).subfloor_z_in, lowest) and any(
                 not self.job.wall(s.wall).separation for s in spots(self.job, room, outside=True)
             ):
                 return room
@@ -462,7 +462,7 @@ def _aloft(job: Job, level: Level) -> list[Rect]:
     found += [Rect(*o.rect) for o in job.floor_openings if names & set(o.frames)]
     ceiling = level.subfloor_z_in + level.plate_top_in
     for beam in job.beams:
-        if names & set(beam.in_frames) or (beam.z_in and beam.z_in[1] >= ceiling - 1):
+        if names & set(beam.in_frames) or (beam.z_in and at_least(beam.z_in[1], ceiling - 1)):
             found.append(Rect(*beam.rect))
     for obstacle in job.obstacles:
         here = level.id in obstacle.levels or bool(names & set(obstacle.frames))

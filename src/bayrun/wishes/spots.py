@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from bayrun.geometry import TOUCH_IN, at_least, below, cut_interval
+from bayrun.geometry import at_least, at_most, below, cut_interval
 from bayrun.house import FacePiece, Job, Obstacle, Opening, Room, Wall, wall_name, wall_point
 
 STUD_CLEAR_IN = 2.5
@@ -178,7 +178,7 @@ def _turns(a: Wall, b: Wall) -> bool:
 
 def _shows(wall: Wall, side: str, room: Room, at_in: float) -> bool:
     pieces = wall.left if side == "left" else wall.right
-    return any(p.room == room.name and p.from_in - TOUCH_IN <= at_in <= p.to_in + TOUCH_IN for p in pieces)
+    return any(p.room == room.name and at_least(at_in, p.from_in) and at_most(at_in, p.to_in) for p in pieces)
 
 
 def faces_of(job: Job, room: Room) -> tuple[tuple[Wall, Literal["left", "right"], FacePiece], ...]:
