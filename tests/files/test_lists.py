@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import datetime
 import io
 
 import openpyxl
@@ -68,6 +69,7 @@ def test_the_workbook_reopens_with_real_numbers_and_frozen_heads(letter: str) ->
     assert workbook(house.job, tables(letter)) == text
     book = openpyxl.load_workbook(io.BytesIO(text))
     assert book.sheetnames == NAMES
+    assert book.properties.created == datetime.datetime(2000, 1, 1)  # noqa: DTZ001 - as the file holds it
     for table in tables(letter):
         sheet = book[table.name]
         assert sheet.freeze_panes in ("A2", "C2")

@@ -9,7 +9,9 @@ from typing import Any
 
 import jsonschema
 import pytest
+from click.testing import CliRunner
 
+from bayrun.cli.files_cmds import schema
 from bayrun.files.planjson import PlanFileError, plan_json, read_plan_json, to_plain
 from bayrun.files.planschema import plan_schema
 from bayrun.findings import Finding, Fix, Severity, Source
@@ -172,6 +174,13 @@ def changed(path: list[str | int], value: object) -> bytes:
 def test_a_plan_that_cannot_be_read_says_what_and_where(text: bytes, message: str) -> None:
     with pytest.raises(PlanFileError, match=message):
         read_plan_json(text)
+
+
+def test_the_command_prints_the_schema_of_the_plan() -> None:
+    told = CliRunner().invoke(schema, ["--plan"])
+    assert told.exit_code == 0
+    assert json.loads(told.output) == plan_schema()
+    assert json.loads(CliRunner().invoke(schema, []).output) != plan_schema()
 
 
 def test_the_schema_refuses_what_it_should() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 from dataclasses import replace
 from itertools import pairwise, permutations
@@ -100,6 +101,8 @@ def test_ways_go_through_doors_and_stairs() -> None:
     below, loft = Spot("1", "Laundry", 90.0, 90.0), Spot("2", "Loft", 50.0, 50.0)
     assert walk.between(below, loft) == pytest.approx(40 + FLIGHT_IN + 40)
     assert walk.between(loft, below) == pytest.approx(walk.between(below, loft))
+    # Dining to Loft passes door and stair: 50, then from (0, 37) to (90, 50), one flight, 40.
+    assert walk.between(dining, loft) == pytest.approx(50 + math.hypot(90, 13) + FLIGHT_IN + 40)
     nowhere = Spot("1", "Shed", 30.0, 177.0)
     assert walk.between(laundry, nowhere) == pytest.approx(100 + NO_DOOR_IN)
 

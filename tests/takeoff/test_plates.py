@@ -34,6 +34,7 @@ def test_a_hole_off_center_takes_a_plate_on_the_near_face_named_by_its_room() ->
     other = small.wiring(holes=(small.stud_hole("H7", 1, 18.75, 0.875, across_in=0.5),))
     (mirrored,) = nail_plates(small.job(), small.frame(), other)
     assert (mirrored.id, mirrored.side, mirrored.face) == ("P7-1", "left", "Dining")
+    assert mirrored.reason == 'edge of the hole 13/16" from the Dining side, under 1-1/4"'
 
 
 def test_faces_follow_the_rooms_along_the_wall_and_outdoors() -> None:

@@ -11,11 +11,13 @@ import click
 
 
 @click.command(help="Print the JSON Schema of the job file (draft 2020-12) on standard output.")
-def schema() -> None:
-    """Print the JSON Schema of the job file."""
+@click.option("--plan", is_flag=True, help="Print the schema of plan.json instead.")
+def schema(plan: bool) -> None:
+    """Print the JSON Schema of the job file or of plan.json."""
     from bayrun.files import job_schema
+    from bayrun.files.planschema import plan_schema
 
-    click.echo(json.dumps(job_schema(), indent=2, ensure_ascii=False))
+    click.echo(json.dumps(plan_schema() if plan else job_schema(), indent=2, ensure_ascii=False))
 
 
 @click.command(help="Write a small starter job file (job.yaml), with comments that say what each part is.")
