@@ -48,7 +48,8 @@ def parse_job(text: str, name: str = "job") -> Job:
     if not isinstance(root, Mapping):
         reading.refuse(root, "the file", "keys of a job, “schema: 1” first", said(root))
     elif check_version(root, reading):
-        body = Mapping(root.line, root.column, [pair for pair in root.pairs if pair[0].text != "schema"])
+        pairs = [pair for pair in root.pairs if pair[0].text != "schema"]
+        body = Mapping(root.line, root.column, pairs=pairs)
         job = JOB.read(body, "", reading)
         reading.look_up()
     if reading.defects:

@@ -53,11 +53,11 @@ def write_job(job: Job, *, head: str = "", remarks: Mapping[str, str] | None = N
             lines.append("")
         if key in _SECTIONS and value:
             lines += [f"# {_SECTIONS[key]} {'-' * (70 - len(_SECTIONS[key]))}", ""]
-        lines += _pair(key, value, 0, key, remarks)
+        lines += pair_lines(key, value, 0, key, remarks)
     return "\n".join(lines) + "\n"
 
 
-def _pair(key: str, value: Any, indent: int, path: str, remarks: Mapping[str, str]) -> list[str]:
+def pair_lines(key: str, value: Any, indent: int, path: str, remarks: Mapping[str, str]) -> list[str]:
     """``key: value`` in as many lines as it takes."""
     pad = " " * indent
     above = [f"{pad}# {line}".rstrip() for line in remarks.get(path, "").splitlines()]
@@ -68,17 +68,20 @@ def _pair(key: str, value: Any, indent: int, path: str, remarks: Mapping[str, st
             return [*above, f"{start} {short}"]
         if not value:
             return [*above, f"{start} {{}}"]
-        body = [line for k, v in value.items() for line in _pair(k, v, indent + 2, f"{path}.{k}", remarks)]
+        body = [
+            line for k, v in value.items() for line in pair_lines(k, v, indent + 2, f"{path}.{k}", remarks)
+        ]
         return [*above, start, *body]
     if isinstance(value, list):
-        return above + _list(start, value, indent, path, remarks)
+        return above + list_lines(start, value, indent, path, remarks)
     if not isinstance(value, Raw) and len(value) > _FOLD_AT and re.fullmatch(r"[^\s]+(?: [^\s]+)*", value):
         wrapped = textwrap.wrap(value, WIDTH - indent - 2, break_long_words=False, break_on_hyphens=False)
         return [*above, f"{start} >-", *(f"{pad}  {line}" for line in wrapped)]
     return [*above, f"{start} {scalar(value)}"]
 
 
-def _list(start: str, value: list[Any], indent: int, path: str, remarks: Mapping[str, str]) -> list[str]:
+def list_lines(start: str, value: list[Any], indent: int, path: str, remarks: Mapping[str, str]) -> list[str]:
+    """``key:`` and a list, in as many lines as it takes."""
     pad = " " * (indent + 2)
     records = any(isinstance(item, dict) for item in value)
     short = flow(value)
@@ -97,12 +100,15 @@ def _list(start: str, value: list[Any], indent: int, path: str, remarks: Mapping
     rows = [f"{pad}- {flow(item)}" for item in value]
     if all(len(row) <= WIDTH for row in rows):
         return [start, *rows]
-    lines = [start]
-    for item in value:
-        body = [line for k, v in item.items() for line in _pair(k, v, indent + 4, f"{path}.{k}", remarks)]
-        body[0] = f"{pad}- {body[0].lstrip()}"
-        lines += body
-    return lines
+    return [start, *(line for item in value for line in entry_lines(item, indent + 2, path, remarks))]
+
+
+def entry_lines(item: dict[str, Any], indent: int, path: str, remarks: Mapping[str, str]) -> list[str]:
+    """One record of a list as a block, its dash at an indent."""
+    pairs = (pair_lines(k, v, indent + 2, f"{path}.{k}", remarks) for k, v in item.items())
+    body = [line for lines in pairs for line in lines]
+    body[0] = f"{' ' * indent}- {body[0].lstrip()}"
+    return body
 
 
 def _filled(items: list[str], pad: str) -> list[str]:
@@ -162,7 +168,7 @@ def rewrite(text: str, before: Job, after: Job) -> str:
         a fresh file under the old one's head comment.
     """
     from bayrun.files.jobfile import JobFileError, parse_job
-    from bayrun.files.rewriting import change_in_place
+    from bayrun.files.rewriting import CannotEdit, change_in_place
 
     if before == after:
         return text
@@ -170,7 +176,7 @@ def rewrite(text: str, before: Job, after: Job) -> str:
         changed = change_in_place(text, plain_job(before), plain_job(after))
         if parse_job(changed) == after:
             return changed
-    except JobFileError:
+    except (CannotEdit, JobFileError):
         pass
     head = re.match(r"(?:#[^\n]*\n)*", text)
     kept = "\n".join(line[1:].removeprefix(" ") for line in head[0].splitlines()) if head else ""

@@ -34,12 +34,19 @@ _CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f\x80-\x84\x86-\x9f\ud800-\udfff\uf
 
 @dataclass(frozen=True, slots=True)
 class Scalar:
-    """One value as written; ``plain`` is False where it stands in quotes or a text block."""
+    """One value as written; ``plain`` is False where it stands in quotes or a text block.
+
+    ``last_line`` and ``end_column`` say where it ends (column after its last letter), from 1.
+    """
 
     text: str
     plain: bool
     line: int
     column: int
+    last_line: int = 0
+    end_column: int = 0
+    block: bool = False
+    """A text block, after | or >."""
 
 
 @dataclass(slots=True)
@@ -48,6 +55,10 @@ class Sequence:
 
     line: int
     column: int
+    flow: bool = False
+    """Written in brackets."""
+    last_line: int = 0
+    end_column: int = 0
     items: list[Node] = field(default_factory=list)
 
 
@@ -57,6 +68,10 @@ class Mapping:
 
     line: int
     column: int
+    flow: bool = False
+    """Written in brackets."""
+    last_line: int = 0
+    end_column: int = 0
     pairs: list[tuple[Scalar, Node]] = field(default_factory=list)
 
     def get(self, key: str) -> Node | None:
@@ -247,7 +262,9 @@ class _Builder:
             elif isinstance(event, yaml.NodeEvent):
                 self.node(event, line, column)
             elif isinstance(event, yaml.SequenceEndEvent | yaml.MappingEndEvent):
-                self.open.pop()
+                group = self.open.pop()
+                if group.flow:
+                    group.last_line, group.end_column = event.end_mark.line + 1, event.end_mark.column + 1
                 self.keys.pop()
                 self.seen.pop()
         if self.root is None:
@@ -276,18 +293,23 @@ class _Builder:
                 self.stop(
                     line, column, f"a text of at most {LONGEST_TEXT:,} letters", f"{len(event.value):,}", ""
                 )
+            plain, end = bool(event.implicit[0]) and event.style in (None, ""), event.end_mark
             self.place(
-                Scalar(event.value, bool(event.implicit[0]) and event.style in (None, ""), line, column)
+                Scalar(
+                    event.value,
+                    plain,
+                    line,
+                    column,
+                    end.line + 1,
+                    end.column + 1,
+                    event.style in ("|", ">"),
+                )
             )
         elif isinstance(event, yaml.AliasEvent):
-            self.place(Scalar("", True, line, column))
+            self.place(Scalar("", True, line, column, line, column))
         else:
-            group: Sequence | Mapping
-            group = (
-                Sequence(line, column)
-                if isinstance(event, yaml.SequenceStartEvent)
-                else Mapping(line, column)
-            )
+            kind = Sequence if isinstance(event, yaml.SequenceStartEvent) else Mapping
+            group: Sequence | Mapping = kind(line, column, bool(event.flow_style))
             self.place(group)
             self.open.append(group)
             self.keys.append(None)
