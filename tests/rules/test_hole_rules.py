@@ -98,6 +98,19 @@ def test_a_move_into_another_hole_is_not_offered() -> None:
     assert all(fix.verb != "redrill_hole" for fix in told.fixes)
 
 
+def test_holes_are_split_downward_where_there_is_no_room_above() -> None:
+    bench = with_runs(with_hole(1.75), 20)
+    bench.holes = [replace(filled(bench.holes[0], 20), up_in=93.0)]  # the stud ends at 94-1/8
+    (told,) = bench.of("stud-hole-size")
+    assert told.fixes[0].arguments[4:] == (-2.375, 2.375)
+    assert {h.up_in for h in apply(bench, told).holes} == {93.0, 93.0 - 2.375}
+    bench.holes.append(
+        stud_hole("H2", STUD, 0.75, up_in=90.0)
+    )  # 0.625 + 2.375 / ... the lower one is too near
+    (told,) = bench.of("stud-hole-size")
+    assert all(fix.verb != "split_hole" for fix in told.fixes)
+
+
 def test_three_doubled_studs_in_a_row() -> None:
     studs = [upright(i, 16.0 * i, plies=2) for i in (1, 2, 3)]
     bench = Bench(members=studs, holes=[stud_hole(f"H{i}", s, 2.0) for i, s in enumerate(studs, 1)])
@@ -285,6 +298,15 @@ def test_ways_the_plan_gave_up() -> None:
     (told,) = bench.of("member-over-plate")
     assert told.severity is Severity.FIX_SOON
     assert "use the next bay" in told.says
+    sole = flat("bottom")
+    under = Bench(members=[sole, joist(7)], holes=[plate_hole("H1", sole, 1.0)])
+    under.over = {sole.id: (cover("F1/7", 29.0, -1.75, 31.0, 1.75),)}
+    under.wiring = {"blocked_plates": ((sole.id, 60.0, "F1/7", ""), (sole.id, 50.0, "F1/7", "62 in"))}
+    drilled, gave_up = sorted(under.of("member-over-plate"), key=lambda f: f.severity.rank)
+    assert "joist 7 under the plate" in drilled.says
+    assert gave_up.says.startswith(
+        "No way through this plate where it was wanted: at 4' 2\" joist 7 lies under"
+    )
 
 
 def test_holes_without_wood() -> None:

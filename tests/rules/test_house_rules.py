@@ -343,6 +343,15 @@ def test_a_box_on_a_stud_moves_beside_it() -> None:
     assert not apply(bench, told).of("location-on-member")
     bench.job = box_at(49.875)
     assert not bench.of("location-on-member")
+    bench.job = box_at(49.8)
+    assert bench.of("location-on-member")
+    bench.job = box_at(46.1)  # right edge 47.225, stud from 47.25
+    assert not bench.of("location-on-member")
+    bench.job = box_at(46.2)
+    assert only(bench.of("location-on-member")).fixes[0].arguments == ("L1", 46.125)
+    door = Opening("D1", "W1", "door", 10.0, 36.5, 0.0, 82.0, 0.0)  # the near side is the door's: go right
+    bench.job = box_at(47.9, openings=(door,))
+    assert only(bench.of("location-on-member")).fixes[0].arguments == ("L1", 49.875)
 
 
 def test_a_box_in_a_door_or_its_header() -> None:
@@ -351,6 +360,7 @@ def test_a_box_in_a_door_or_its_header() -> None:
         told = only(Bench(box_at(30.0, height_in, openings=(door,))).of("location-in-opening"))
         assert told.severity is STOP
         assert text in told.says
+        assert "no source" in str(told.source)
     assert not Bench(box_at(60.0, openings=(door,))).of("location-in-opening")
 
 
@@ -361,6 +371,19 @@ def test_a_box_behind_an_open_door() -> None:
     assert not Bench(box_at(100.0, openings=(door,))).of("location-behind-door")  # latch side
     assert not Bench(box_at(40.0, side="right", openings=(door,))).of("location-behind-door")
     assert not Bench(box_at(40.0, 88.0, openings=(door,))).of("location-behind-door")  # over the door
+    high = replace(door, hinge_end="high")  # hinge at 92: the leaf lies on 92 to 124
+    assert Bench(box_at(100.0, openings=(high,))).of("location-behind-door")
+    assert not Bench(box_at(40.0, openings=(high,))).of("location-behind-door")
+
+
+def test_a_box_on_the_wall_a_door_opens_against() -> None:
+    # The door's hinge stands 4 in from the corner with the side wall: its leaf lies on 32 in of that wall.
+    side = replace(WALL, id="W2", start=(0.0, 0.0), end=(0.0, 96.0), left=(), right=())
+    door = Opening("D1", "W1", "door", 4.0, 32.0, 0.0, 82.0, 9.25, swings_into="Laundry", hinge_end="low")
+    near = Location("L1", "Laundry", "1", "wall", 14.0, "W2", 30.0, "right")
+    for location, told in ((near, 1), (replace(near, offset_in=40.0), 0), (replace(near, room="Hall"), 0)):
+        bench = Bench(replace(JOB, walls=(WALL, side), openings=(door,), locations=(location,)))
+        assert len(bench.of("location-behind-door")) == told
 
 
 def test_a_box_behind_a_cabinet() -> None:
@@ -369,6 +392,12 @@ def test_a_box_behind_a_cabinet() -> None:
     assert not Bench(box_at(40.0, 44.0, obstacles=(cabinet,))).of("location-behind-cabinet")  # above it
     assert not Bench(box_at(40.0, side="right", obstacles=(cabinet,))).of("location-behind-cabinet")
     assert not Bench(box_at(90.0, obstacles=(cabinet,))).of("location-behind-cabinet")
+    upstairs = replace(cabinet, levels=("2",))
+    assert not Bench(box_at(40.0, obstacles=(upstairs,))).of("location-behind-cabinet")
+    here = replace(cabinet, levels=("1", "2"))
+    assert Bench(box_at(40.0, obstacles=(here,))).of("location-behind-cabinet")
+    pipe = replace(cabinet, kind="vent pipe 2 in")
+    assert not Bench(box_at(40.0, obstacles=(pipe,))).of("location-behind-cabinet")
 
 
 # --- facts -----------------------------------------------------------------------------------------------
