@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, cast
 
 from bayrun.drawings.backends import draw
 from bayrun.drawings.font_widths import CAP_HEIGHT
@@ -200,7 +200,7 @@ def dxf(scene: Scene) -> bytes:
         drawing.header["$EXTMIN"] = (f.u0, f.v0, 0.0)
         drawing.header["$EXTMAX"] = (f.u1, f.v1, 0.0)
         stream = _Pages()
-        drawing.write(stream)
+        drawing.write(cast(Any, stream))
     return "".join(stream.parts).encode("utf-8")
 
 
