@@ -44,7 +44,7 @@ class HoleChoice:
 
 
 def _hole(hole_diameter_in: float) -> float:
-    if not math.isfinite(hole_diameter_in) or hole_diameter_in <= 0:
+    if not (math.isfinite(hole_diameter_in) and hole_diameter_in > 0):
         raise FillError(f"expected a hole diameter above 0 in, got {hole_diameter_in:g}")
     return float(hole_diameter_in)
 

@@ -150,7 +150,7 @@ class PackingCache:
 
     def fits(self, hole_diameter_in: float, diameters_in: Sequence[float]) -> tuple[Circle, ...] | None:
         """Places for cables in a hole, around its center; see ``fits``."""
-        if not math.isfinite(hole_diameter_in) or hole_diameter_in <= 0:
+        if not (math.isfinite(hole_diameter_in) and hole_diameter_in > 0):
             raise BundleError(f"expected a hole diameter above 0 in, got {hole_diameter_in:g}")
         if not diameters_in:
             return ()

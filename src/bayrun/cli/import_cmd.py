@@ -37,9 +37,9 @@ def bring(file: Path, out: Path, date: str, force: bool) -> None:
         raise refuse("import", str(error)) from None
     job = found.job
     head = (
-        f"{job.name}\n\nRead from a file drawn by others. What nobody measured is assumed, and each assumption\n"
-        "is named under “assumptions”: settle them with a tape first. Locations are proposals, each with its\n"
-        "reason.\n\n"
+        f"{job.name}\n\nRead from a file drawn by others. What nobody measured is assumed, and each\n"
+        "assumption is named under “assumptions”: settle them with a tape first. Locations are\n"
+        "proposals, each with its reason.\n\n"
         "AC power, structure and fire blocking are the work of licensed trades; the local code and the\n"
         "inspector have the last word."
     )

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 import click
 
+from bayrun.geometry import below
+
 BITS = ("3/4", "7/8", "1", "1-1/8", "1-1/4", "1-3/8", "1-1/2", "2")
 """Bits most crews carry [in]; common practice, no source."""
 
@@ -40,7 +42,7 @@ def read_item(text: str) -> Cables | str:
         diameter_in = parse_length(match["size"].strip())
     except LengthError:
         return f"{text!r}: expected {_EXPECTED}, got the diameter {match['size'].strip()!r}"
-    if diameter_in <= 0:
+    if not diameter_in > 0:
         return f"{text!r}: expected an outside diameter above 0, got {match['size'].strip()}"
     return Cables(count, diameter_in)
 
@@ -122,7 +124,7 @@ def bundle(items: tuple[str, ...], fill: str, bits: str, as_json: bool) -> None:
     except BundleError as error:
         _refuse([str(error)])
         return
-    takes = [size for size in sizes_in if choice is not None and size >= choice.bit_in]
+    takes = [size for size in sizes_in if choice is not None and not below(size, choice.bit_in)]
     if as_json:
         answer = {
             "diameter_in": round(packed.diameter_in, 6),

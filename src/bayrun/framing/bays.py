@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from bayrun.framing.records import Bay, Member
 from bayrun.framing.walls import WallCarpenter
-from bayrun.geometry import TOUCH_IN, Rect, subtract
+from bayrun.geometry import TOUCH_IN, Rect, at_least, subtract
 from bayrun.house import Job, Obstacle, Opening, Wall
 
 LEAST_BAY_IN = 1.0
@@ -146,7 +146,7 @@ def _clear_rects(
         sill = next((m for m in parts if m.role == "sill"), None)
         head_in = header.up[1] if header else min(o.head_in, over_in)
         if over_in - head_in > LEAST_BAY_IN:
-            cripples = [m for m in parts if m.role == "cripple" and m.up[0] >= head_in - TOUCH_IN]
+            cripples = [m for m in parts if m.role == "cripple" and at_least(m.up[0], head_in)]
             bounds = [low, *sorted(cripples, key=lambda m: m.along[0]), high]
             for a, b in itertools.pairwise(bounds):
                 rect = Rect(max(a.along[1], u0), head_in, min(b.along[0], u1), over_in)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bayrun.geometry import TOUCH_IN
+from bayrun.geometry import at_least, at_most
 from bayrun.house.building import Level, Point, Point3, Room, Side, Wall
 from bayrun.house.job import Job, ModelError
 from bayrun.house.wished import Enclosure, Location
@@ -42,7 +42,7 @@ def _inside(polygon: tuple[Point, ...], x: float, y: float) -> bool:
 def face_room(wall: Wall, side: Side, along_in: float) -> str:
     """Name of the room a wall face shows to at an offset; empty where nobody said."""
     for piece in wall.left if side == "left" else wall.right:
-        if piece.from_in - TOUCH_IN <= along_in <= piece.to_in + TOUCH_IN:
+        if at_least(along_in, piece.from_in) and at_most(along_in, piece.to_in):
             return piece.room
     return ""
 

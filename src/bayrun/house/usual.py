@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
 from decimal import Decimal
-from importlib.resources import files
 
 from bayrun.house.practice import CableKind, Practice
+from bayrun.tables.firm import usual_cable_rows
 
 
 def usual_cables() -> tuple[CableKind, ...]:
     """The usual cable kinds, from ``tables/firm.toml``; prices and box sizes there are invented."""
-    told = tomllib.loads(files("bayrun.tables").joinpath("firm.toml").read_text(encoding="utf-8"))
     return tuple(
         CableKind(
             letter=row["letter"],
@@ -25,7 +23,7 @@ def usual_cables() -> tuple[CableKind, ...]:
             listing=row["listing"],
             connector=row["connector"],
         )
-        for row in told["cable"]
+        for row in usual_cable_rows()
     )
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from bayrun.house import Assumption, Job, Revision
+from bayrun.framing import layout_centers_in
+from bayrun.house import Assumption, Enclosure, Job, Revision
 from bayrun.house.usual import usual_practice
 from bayrun.jobs.plan import Progress
 
@@ -61,12 +62,34 @@ def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) ->
     try:
         box = choose_enclosure(wished, lay_out(wished))
     except ModelError as error:
-        said.append(f"No enclosure was placed: {error}")
-        return BroughtIn(_note(replace(wished, runs=()), said), tuple(said))
+        wooden = _wood_everywhere(wished)
+        try:
+            box = choose_enclosure(wooden, lay_out(wooden))
+        except ModelError:
+            said.append(f"No enclosure was placed: {error}")
+            return BroughtIn(_note(replace(wished, runs=()), said), tuple(said))
+        job = _wood_at_box(job, box)
+        said.append("The enclosure's bay is light steel: ask the framer for a wood stud on each side of it.")
     job = with_proposals(job, wishes.proposals, box.id)
     job = replace(job, enclosures=(box,), enclosure=box.id)
     tell("enclosure bay chosen", 4)
     return BroughtIn(_note(job, said), tuple(said))
+
+
+def _wood_everywhere(job: Job) -> Job:
+    """The job as if every steel wall had wood studs: which bay is best, if the framer sets two of them?"""
+    walls = tuple(
+        replace(w, wood_studs_in=tuple(c for _, c in layout_centers_in(w))) if w.steel else w
+        for w in job.walls
+    )
+    return replace(job, walls=walls)
+
+
+def _wood_at_box(job: Job, box: Enclosure) -> Job:
+    walls = tuple(
+        replace(w, wood_studs_in=box.bay_studs_in) if w.id == box.wall and w.steel else w for w in job.walls
+    )
+    return replace(job, walls=walls)
 
 
 def _note(job: Job, said: list[str]) -> Job:

@@ -7,6 +7,8 @@ from bayrun.house import Job
 from bayrun.jobs.plan import Plan, Progress, check
 from bayrun.takeoff import takeoff
 
+Building = tuple[object, ...]
+"""What the framing of a job depends on."""
 KEPT = 32
 """Plans kept for undo and comparison; the oldest goes first."""
 
@@ -16,14 +18,13 @@ class Session:
 
     def __init__(self) -> None:
         """An empty memo."""
-        self._frames: dict[int, tuple[Job, Frame]] = {}
-        self._plans: dict[int, Plan] = {}
+        self._frames: dict[Building, Frame] = {}
+        self._plans: dict[Job, Plan] = {}
 
     def plan(self, job: Job, progress: Progress | None = None) -> Plan:
         """The plan of a job, from the memo where the same job was planned before."""
-        key = hash(job)
-        known = self._plans.get(key)
-        if known is not None and known.job == job:
+        known = self._plans.get(job)
+        if known is not None:
             return known
         from bayrun.routing import route
 
@@ -31,7 +32,7 @@ class Session:
         wiring = route(job, frame, progress)
         counted = takeoff(job, frame, wiring)
         made = Plan(job, frame, wiring, counted, check(job, frame, wiring, counted))
-        self._plans[key] = made
+        self._plans[job] = made
         while len(self._plans) > KEPT:
             del self._plans[next(iter(self._plans))]
         return made
@@ -50,30 +51,10 @@ class Session:
             job.obstacles,
             job.practice.obstacle_margin_in,
         )
-        key = hash(building)
-        known = self._frames.get(key)
-        if known is not None and _same_building(known[0], job):
-            return known[1]
-        frame = lay_out(job)
-        self._frames[key] = (job, frame)
+        frame = self._frames.get(building)
+        if frame is None:
+            frame = lay_out(job)
+            self._frames[building] = frame
         while len(self._frames) > KEPT:
             del self._frames[next(iter(self._frames))]
         return frame
-
-
-def _same_building(a: Job, b: Job) -> bool:
-    names = (
-        "levels",
-        "walls",
-        "joints",
-        "openings",
-        "frames",
-        "floor_openings",
-        "beams",
-        "posts",
-        "barriers",
-        "obstacles",
-    )
-    return all(getattr(a, n) == getattr(b, n) for n in names) and (
-        a.practice.obstacle_margin_in == b.practice.obstacle_margin_in
-    )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bayrun.framing import Member
-from bayrun.geometry import at_most
+from bayrun.geometry import at_least, at_most
 from bayrun.house import FloorFrame, Job, Wall
 from bayrun.limits.bore import clear_span, hole_limits
 from bayrun.limits.pieces import Piece
@@ -108,7 +108,9 @@ class Allowance:
                 continue
             span = clear_span(piece, bit_in, self.adopted)
             middle_in = piece.depth_in / 2
-            if span is None or (centered and not span[0] - 1e-9 <= middle_in <= span[1] + 1e-9):
+            if span is None or (
+                centered and not (at_least(middle_in, span[0]) and at_most(middle_in, span[1]))
+            ):
                 continue
             plates = len(nail_plates_needed(piece.depth_in, bit_in, None, self.adopted))
             if best is None or plates <= best.plates:

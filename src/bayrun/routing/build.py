@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bayrun.framing import Bay, Cover, Frame, to_wall
-from bayrun.geometry import TOUCH_IN, Rect, near, subtract_all
+from bayrun.geometry import TOUCH_IN, Rect, at_most, near, subtract_all
 from bayrun.house import (
     Enclosure,
     Job,
@@ -213,7 +213,7 @@ class _Builder:
             if wall.level != level or not wall.framed:
                 continue
             along, across = to_wall(wall, at[0], at[1])
-            if abs(across) <= wall.thickness_in / 2 and 0 <= along <= wall.length_in:
+            if at_most(abs(across), wall.thickness_in / 2) and along >= 0 and at_most(along, wall.length_in):
                 up_in = at[2] - self.job.level(level).subfloor_z_in
                 cell = self._cell_at(self.bays.get(wall.id, []), along, up_in)
                 if cell is not None and up_in < self.job.level(level).plate_top_in - 1.5:

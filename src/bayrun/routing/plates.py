@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from bayrun.framing import Cover
-from bayrun.geometry import TOUCH_IN, clamp, cut_interval
+from bayrun.geometry import TOUCH_IN, at_least, at_most, clamp, cut_interval, near
 from bayrun.house import Wall
 from bayrun.routing.allow import Allowed
 
@@ -74,7 +74,7 @@ def spots(
         found = tuple(Spot(along_in, across_in) for along_in in row)
         if len(found) > len(best):
             best = found
-        if best and across_in == 0.0:
+        if best and near(across_in, 0.0):
             break
     return best
 
@@ -83,7 +83,7 @@ def cut_closed(
     low_in: float, high_in: float, taken: list[tuple[float, float]]
 ) -> tuple[tuple[float, float], ...]:
     """Like ``cut_interval``, but a single point is an interval too."""
-    if high_in - low_in <= TOUCH_IN:
+    if near(low_in, high_in):
         inside = any(a + TOUCH_IN < low_in < b - TOUCH_IN for a, b in taken)
         return () if inside else ((low_in, low_in),)
     return cut_interval(low_in, high_in, taken)
@@ -95,7 +95,7 @@ def _row(
     """Centers at least ``step_in`` apart in the free intervals, nearest to the wish first."""
     row: list[float] = []
     for low_in, high_in in free:
-        if low_in - TOUCH_IN <= wished_in <= high_in + TOUCH_IN:
+        if at_least(wished_in, low_in) and at_most(wished_in, high_in):
             anchor_in = clamp(wished_in, low_in, high_in)
             if high_in - low_in > step_in * 2:  # whole steps from one end use the stretch best
                 anchor_in = low_in + round((anchor_in - low_in) / step_in) * step_in
@@ -103,13 +103,13 @@ def _row(
         else:
             at_in = low_in if abs(low_in - wished_in) < abs(high_in - wished_in) else high_in
         start_in = at_in - int((at_in - low_in) / step_in + 1e-9) * step_in
-        while start_in <= high_in + TOUCH_IN:
+        while at_most(start_in, high_in):
             row.append(min(start_in, high_in))
             start_in += step_in
     row.sort(key=lambda v: (abs(v - wished_in), v))
     kept: list[float] = []
     for at_in in row:
-        if all(abs(at_in - other) >= step_in - TOUCH_IN for other in kept):
+        if all(at_least(abs(at_in - other), step_in) for other in kept):
             kept.append(at_in)
     return tuple(kept[:most])
 

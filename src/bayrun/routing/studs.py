@@ -6,7 +6,7 @@ import itertools
 from collections.abc import Iterable
 
 from bayrun.framing import Member
-from bayrun.geometry import TOUCH_IN
+from bayrun.geometry import TOUCH_IN, below, near
 from bayrun.house import Job, Wall, wall_point
 from bayrun.routing.allow import Allowance
 from bayrun.routing.prices import hole_price
@@ -39,7 +39,7 @@ def sideways(
     for a, b in itertools.combinations(ordered, 2):
         gap_in = b.rect.u0 - a.rect.u1
         low_in, high_in = max(a.rect.v0, b.rect.v0), min(a.rect.v1, b.rect.v1)
-        if abs(gap_in) <= TOUCH_IN and high_in - low_in > 1.0:
+        if near(gap_in, 0.0) and high_in - low_in > 1.0:
             places.append(_gap(job, wall, a, b, b.rect.u0, (low_in + high_in) / 2, "along"))
         elif TOUCH_IN < gap_in < MOST_WOOD_IN and high_in - low_in > 2.0:
             places += _through(allowance, wall, wood, a, b, low_in, high_in, heights)
@@ -113,7 +113,7 @@ def _through(
         step_in = allowed.diameter_in + max(job.practice.hole_gap_in, allowed.diameter_in)
         for k in range(SLOTS):
             up_in = height_in + (k // 2 + k % 2) * step_in * (1 if k % 2 else -1)
-            if not low_in + allowed.diameter_in <= up_in <= high_in - allowed.diameter_in:
+            if below(up_in, low_in + allowed.diameter_in) or below(high_in - allowed.diameter_in, up_in):
                 continue
             slots.append(
                 Slot(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
-from bayrun.geometry import Rect
+from bayrun.geometry import Rect, at_most
 from bayrun.house import Job, WishedRun, wall_name
 from bayrun.routing.build import Passages
 from bayrun.routing.mesh import Mesh
@@ -99,7 +99,7 @@ class Teller:
         a, b = run.path[0], run.path[-1]
         least_in = least_way_in(self.job, (a.x, a.y, a.z), (b.x, b.y, b.z))
         whole_in = least_in + run.slack_in
-        if run.length_in <= LONG * whole_in:
+        if at_most(run.length_in, LONG * whole_in):
             passed = [p for p, _ in self._passed(nodes) if p.member]
             if passed and all(p.axis == "along" for p in passed):
                 return "shorter than over or under: it stays in its wall, drilled sideways through the studs"
