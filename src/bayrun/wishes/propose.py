@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from bayrun.geometry import Rect, at_least, at_most, near
-from bayrun.house import End, Job, Level, Location, Opening, Port, Room, Wall, WishedRun, room_at, wall_point
+from bayrun.geometry import at_most, near
+from bayrun.house import Job, Location, Opening, Port, Room
 from bayrun.units import tape
+from bayrun.wishes.ceilings import CEILING_CLEAR_IN, clear_ceilings, middle_of
 from bayrun.wishes.records import Proposal
 from bayrun.wishes.room_rules import (
     ACCESS_POINT,
@@ -23,14 +23,13 @@ from bayrun.wishes.room_rules import (
     kind_of_room,
     rules_for,
 )
+from bayrun.wishes.runs import air_handler, runs_for
 from bayrun.wishes.spots import Spot, spots
+from bayrun.wishes.walking import area_ft2, front_door, walking_order
 
 APART_IN = 8.0
 """Least distance along a wall between two boxes at about one height, either face [in]. Common practice."""
 SAME_HEIGHT_IN = 8.0
-CEILING_CLEAR_IN = 4.0
-"""Middle of a ceiling ring to the nearest joist or chord [in]. Common practice, no source."""
-AIR_HANDLERS = ("air handler", "furnace", "heat pump")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,74 +60,6 @@ def left_out(job: Job, rules: tuple[Rule, ...] = ROOM_RULES) -> tuple[str, ...]:
 def plan_wishes(job: Job, rules: tuple[Rule, ...] = ROOM_RULES) -> Wishes:
     """Proposals and what was left out, made together."""
     return _Planner(job, rules).run()
-
-
-def walking_order(job: Job) -> tuple[Room, ...]:
-    """Rooms level by level from the lowest, each level walked through its doors from where one comes in."""
-    doors: dict[tuple[str, str], list[str]] = {}
-    for opening in job.openings:
-        on = job.wall(opening.wall).level
-        inside = [r for r in opening.rooms if r != "outside"]
-        if len(inside) == 2 and not opening.is_window:
-            doors.setdefault((on, inside[0]), []).append(inside[1])
-            doors.setdefault((on, inside[1]), []).append(inside[0])
-    for edge in job.open_edges:
-        if len(edge.rooms) == 2:
-            doors.setdefault((edge.level, edge.rooms[0]), []).append(edge.rooms[1])
-            doors.setdefault((edge.level, edge.rooms[1]), []).append(edge.rooms[0])
-    front = front_door(job)
-    starts = {(job.wall(front.wall).level, r) for r in front.rooms} if front else set()
-    starts |= {pair for stair in job.stairs for pair in stair.rooms}
-    order: list[Room] = []
-    for level in sorted(job.levels, key=lambda q: q.subfloor_z_in):
-        rooms = {r.name: r for r in job.rooms if r.level == level.id}
-        entry = [name for name in rooms if (level.id, name) in starts]
-        seen: list[str] = []
-
-        for start in [*entry, *rooms]:
-            todo = [start]
-            while todo:
-                name = todo.pop()
-                if name in seen or name not in rooms:
-                    continue
-                seen.append(name)
-                beyond = [n for n in rooms if n in doors.get((level.id, name), ()) and n not in seen]
-                todo += reversed(beyond)
-        order += [rooms[name] for name in seen]
-    return tuple(order)
-
-
-def front_door(job: Job) -> Opening | None:
-    """The door a visitor rings at: the one called so, else an outside door of a hall or living room."""
-    outside = [o for o in job.openings if _is_door(o) and job.wall(o.wall).exterior]
-    named = [o for o in outside if "front" in o.kind]
-    if named:
-        return named[0]
-    ranked = sorted(
-        (o for o in outside if not _rooms_of_kind(job, o, ("garage", "unfinished"))),
-        key=lambda o: (
-            abs(job.level(job.wall(o.wall).level).subfloor_z_in),
-            0 if _rooms_of_kind(job, o, ("hall",)) else 1 if _rooms_of_kind(job, o, ("living",)) else 2,
-            o.id,
-        ),
-    )
-    return ranked[0] if ranked else None
-
-
-def _is_door(opening: Opening) -> bool:
-    return "door" in opening.kind and not opening.is_window and "overhead" not in opening.kind
-
-
-def _rooms_of_kind(job: Job, opening: Opening, kinds: tuple[str, ...]) -> bool:
-    level = job.wall(opening.wall).level
-    return any(r.level == level and r.name in opening.rooms and kind_of_room(r) in kinds for r in job.rooms)
-
-
-def area_ft2(room: Room) -> float:
-    """Floor area to the wall center lines [ft2]."""
-    points = room.polygon
-    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1], strict=True))
-    return abs(twice) / 288
 
 
 class _Planner:
@@ -369,7 +300,7 @@ class _Planner:
                 (r, p)
                 for r in lived
                 if kind_of_room(r) in ACCESS_POINT.rooms
-                for p in self._ceiling(level, r)
+                for p in clear_ceilings(self.job, level, r)
             ]
             chosen: list[tuple[Room, tuple[float, float]]] = []
             for _ in range(wanted):
@@ -389,37 +320,10 @@ class _Planner:
     def _farthest(
         self, lived: list[Room], chosen: list[tuple[Room, tuple[float, float]]]
     ) -> tuple[float, int, float, float]:
-        far = max(min(math.dist(_middle(room), point) for _, point in chosen) for room in lived)
+        far = max(min(math.dist(middle_of(room), point) for _, point in chosen) for room in lived)
         room, (x, y) = chosen[-1]
         # a hall a few feet off the best point beats a bedroom on it
         return round(far / 36), ACCESS_POINT.rooms.index(kind_of_room(room)), x, y
-
-    def _ceiling(self, level: Level, room: Room) -> list[tuple[float, float]]:
-        """Clear places between joists near the middle of a room's ceiling; a large room has five."""
-        mx, my = _middle(room)
-        xs, ys = [p[0] for p in room.polygon], [p[1] for p in room.polygon]
-        centers = [(mx, my)]
-        if area_ft2(room) > AREA_PER_ACCESS_POINT_FT2 / 2:
-            dx, dy = (max(xs) - min(xs)) / 4, (max(ys) - min(ys)) / 4
-            centers += [(mx + a * dx, my + b * dy) for a in (-1, 1) for b in (-1, 1)]
-        solid = _aloft(self.job, level)
-        found = [self._clear_ceiling(level, room, center, solid) for center in centers]
-        return [point for point in found if point is not None]
-
-    def _clear_ceiling(
-        self, level: Level, room: Room, center: tuple[float, float], solid: list[Rect]
-    ) -> tuple[float, float] | None:
-        cx, cy = center
-        tries = sorted(
-            ((cx + dx * 2.0, cy + dy * 2.0) for dx in range(-12, 13) for dy in range(-12, 13)),
-            key=lambda p: (abs(p[0] - cx) + abs(p[1] - cy), p),
-        )
-        for x, y in tries:
-            x, y = round(x * 16) / 16, round(y * 16) / 16
-            clear = not any(r.grown(CEILING_CLEAR_IN).holds(x, y) for r in solid)
-            if clear and room_at(self.job, level.id, x, y) is room:
-                return x, y
-        return None
 
     def _access_point(self, room: Room, point: tuple[float, float]) -> None:
         level = self.job.level(room.level)
@@ -428,94 +332,8 @@ class _Planner:
         self._take(room, ACCESS_POINT, why, height_in=height, x_in=point[0], y_in=point[1])
 
 
-def _middle(room: Room) -> tuple[float, float]:
-    """A point well inside a room: the middle of its largest upright slab."""
-    ys = sorted({p[1] for p in room.polygon})
-    best, size = room.polygon[0], -1.0
-    for low, high in itertools.pairwise(ys):
-        middle = (low + high) / 2
-        edges = zip(room.polygon, room.polygon[1:] + room.polygon[:1], strict=True)
-        xs = sorted(
-            x0 + (middle - y0) * (x1 - x0) / (y1 - y0)
-            for (x0, y0), (x1, y1) in edges
-            if (y0 > middle) != (y1 > middle)
-        )
-        for a, b in zip(xs[::2], xs[1::2], strict=False):
-            if (b - a) * (high - low) > size:
-                best, size = ((a + b) / 2, middle), (b - a) * (high - low)
-    return best
-
-
-def _aloft(job: Job, level: Level) -> list[Rect]:
-    """Plan rectangles over a level that a ceiling ring keeps clear of: members, voids, beams, obstacles."""
-    found: list[Rect] = []
-    over = [f for f in job.frames if f.above_level == level.id]
-    names = {f.id for f in over}
-    for frame in over:
-        x0, y0, x1, y1 = frame.area
-        half = frame.member_width_in / 2
-        if frame.direction == "x":
-            found += [Rect(x0, at - half, x1, at + half) for at in frame.members_in()]
-        else:
-            found += [Rect(at - half, y0, at + half, y1) for at in frame.members_in()]
-        found += [Rect(*edge.rect) for edge in frame.edge_members]
-    found += [Rect(*o.rect) for o in job.floor_openings if names & set(o.frames)]
-    ceiling = level.subfloor_z_in + level.plate_top_in
-    for beam in job.beams:
-        if names & set(beam.in_frames) or (beam.z_in and at_least(beam.z_in[1], ceiling - 1)):
-            found.append(Rect(*beam.rect))
-    for obstacle in job.obstacles:
-        here = level.id in obstacle.levels or bool(names & set(obstacle.frames))
-        if here and obstacle.rect is not None:
-            found.append(Rect(*obstacle.rect))
-        if here and obstacle.center is not None and obstacle.diameter_in and None not in obstacle.center:
-            x, y = obstacle.center
-            r = obstacle.diameter_in / 2
-            found.append(Rect((x or 0) - r, (y or 0) - r, (x or 0) + r, (y or 0) + r))
-    return found
-
-
-def air_handler(job: Job) -> str:
-    """Id of the device a thermostat's cable goes to, or empty."""
-    for gear in job.gear:
-        if not gear.in_enclosure and any(word in gear.what.lower() for word in AIR_HANDLERS):
-            return gear.id
-    return ""
-
-
-def runs_for(
-    locations: Iterable[Location], enclosure_id: str, thermostat_device: str = ""
-) -> tuple[WishedRun, ...]:
-    """One run for each cable of each port, from the enclosure, named after its location: ``L01-D1``.
-
-    Args:
-        thermostat_device: Where thermostat cables go instead of the enclosure; without it they get no run,
-            since a thermostat on the enclosure would be wrong.
-    """
-    made: list[WishedRun] = []
-    for location in locations:
-        count: dict[str, int] = {}
-        for port in location.ports:
-            if port.kind == "T" and not thermostat_device:
-                continue
-            source = End("device", thermostat_device) if port.kind == "T" else End("enclosure", enclosure_id)
-            for _ in range(port.count):
-                count[port.kind] = count.get(port.kind, 0) + 1
-                name = f"{location.id}-{port.kind}{count[port.kind]}"
-                made.append(WishedRun(name, port.kind, source, End("location", location.id)))
-    return tuple(made)
-
-
 def with_proposals(job: Job, proposals: Iterable[Proposal], enclosure_id: str) -> Job:
     """The job with proposals taken, and their runs; what an import does before a person looks."""
     added = tuple(p.location for p in proposals)
     runs = runs_for(added, enclosure_id, air_handler(job))
     return replace(job, locations=(*job.locations, *added), runs=(*job.runs, *runs))
-
-
-def location_plan_point(job: Job, location: Location) -> tuple[float, float]:
-    """Plan point of a location [in]."""
-    if location.wall is not None and location.offset_in is not None:
-        wall: Wall = job.wall(location.wall)
-        return wall_point(wall, location.offset_in)
-    return location.x_in or 0.0, location.y_in or 0.0
