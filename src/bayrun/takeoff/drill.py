@@ -11,7 +11,15 @@ from bayrun.takeoff.nearby import check_words
 from bayrun.takeoff.plates import chain_of, face_margins, through_in
 from bayrun.takeoff.records import Band, DrillRow
 from bayrun.takeoff.walking import Spot, Walk, start_spot
-from bayrun.takeoff.words import face_name, face_words, hole_room, hole_wall, member_words, natural
+from bayrun.takeoff.words import (
+    face_name,
+    face_words,
+    hole_level,
+    hole_room,
+    hole_wall,
+    member_words,
+    natural,
+)
 from bayrun.wiring import Hole, NailPlate, Strap, Wiring
 
 FLOOR_IN = 30.0
@@ -52,7 +60,7 @@ def drill_rows(
                 row=f"R{number}",
                 order=number,
                 hole=hole.id,
-                level=hole.level or member.level,
+                level=hole_level(job, hole),
                 room=hole_room(job, hole),
                 wall=hole_wall(job, hole),
                 member=what,
@@ -78,7 +86,7 @@ def drill_rows(
 
 def hole_spot(job: Job, hole: Hole) -> Spot:
     """Where a person stands to drill a hole."""
-    return Spot(hole.level, hole_room(job, hole), hole.x, hole.y)
+    return Spot(hole_level(job, hole), hole_room(job, hole), hole.x, hole.y)
 
 
 def walking_order(job: Job, wiring: Wiring) -> tuple[Hole, ...]:
@@ -112,8 +120,7 @@ def _groups(job: Job, holes: list[Hole]) -> list[list[Hole]]:
 
 
 def _height_in(job: Job, hole: Hole) -> float:
-    level = next((lv for lv in job.levels if lv.id == hole.level), None)
-    return hole.z - level.subfloor_z_in if level else hole.z
+    return hole.z - job.level(hole_level(job, hole)).subfloor_z_in
 
 
 def _band(job: Job, hole: Hole) -> Band:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from bayrun.framing.bays import obstacle_heights
 from bayrun.framing.records import Frame, Member
 from bayrun.geometry import at_most, below
 from bayrun.house import Job, Obstacle, Wall
@@ -25,10 +26,11 @@ def check_words(job: Job, frame: Frame, member: Member, hole: Hole, through: flo
         through: Wood along the bit [in].
     """
     wall = next((w for w in job.walls if w.id == (hole.wall or member.host)), None)
-    found = _covers(frame, member, hole, wall)
+    covers = _covers(job, frame, member, hole, wall)
+    found, told = [words for _, words in covers], {name for name, _ in covers}
     start, end = _bit_way(member, hole, wall, through / 2 + LOOK_IN)
     for obstacle in job.obstacles:
-        if not _reaches(job, obstacle, hole, start, end):
+        if obstacle.id in told or not _reaches(obstacle, hole):
             continue
         gap_in = _gap_in(job, obstacle, start, end)
         if below(gap_in, LOOK_IN):
@@ -55,8 +57,9 @@ def _beyond_words(job: Job, member: Member, hole: Hole) -> str:
     return "over: open" if over else "under: not known"
 
 
-def _covers(frame: Frame, member: Member, hole: Hole, wall: Wall | None) -> list[str]:
-    """Members over or under a plate near the hole, with the way they lie."""
+def _covers(job: Job, frame: Frame, member: Member, hole: Hole, wall: Wall | None) -> list[tuple[str, str]]:
+    """(id, words) of what lies over or under a plate near the hole, and which way."""
+    names = {m.id: role_words(m) for m in frame.members} | {one.id: one.kind for one in job.obstacles}
     found = []
     for word, pairs in (("over", frame.over), ("under", frame.under)):
         for cover in next((covers for plate, covers in pairs if plate == member.id), ()):
@@ -65,7 +68,7 @@ def _covers(frame: Frame, member: Member, hole: Hole, wall: Wall | None) -> list
             beside_in = max(cover.rect.v0 - hole.across_in, hole.across_in - cover.rect.v1) - radius_in
             if not at_most(along_in, LOOK_IN):
                 continue
-            name = next((role_words(m) for m in frame.members if m.id == cover.member), cover.member)
+            name = names.get(cover.member, cover.member)
             where = "dead at the hole"
             if wall is not None and along_in > 0:
                 toward = end_word(wall, "end" if cover.rect.u0 > hole.along_in else "start")
@@ -73,7 +76,7 @@ def _covers(frame: Frame, member: Member, hole: Hole, wall: Wall | None) -> list
             elif wall is not None and beside_in > 0:
                 side = "left" if cover.rect.v0 > hole.across_in else "right"
                 where = f"{tape(beside_in)} toward the {face_words(face_name(wall, side, hole.along_in))}"
-            found.append(f"{name} {word} the plate {where}")
+            found.append((cover.member, f"{name} {word} the plate {where}"))
     return found
 
 
@@ -96,7 +99,7 @@ def _bit_way(member: Member, hole: Hole, wall: Wall | None, reach_in: float) -> 
     return a, b
 
 
-def _reaches(job: Job, obstacle: Obstacle, hole: Hole, start: Point3, end: Point3) -> bool:
+def _reaches(obstacle: Obstacle, hole: Hole) -> bool:
     """False for things that stand on other levels and have no height of their own to compare."""
     if obstacle.path or obstacle.z_in is not None or obstacle.frames:
         return True
@@ -115,30 +118,26 @@ def _gap_in(job: Job, obstacle: Obstacle, start: Point3, end: Point3) -> float:
     if obstacle.path:
         pieces = zip(obstacle.path, obstacle.path[1:], strict=False)
         return min((_to_segment(p, a, b) for a, b in pieces for p in points), default=math.inf)
-    low, high = _extent(job, obstacle)
+    (x0, x1), (y0, y1) = _plan_extent(obstacle)
+    heights = obstacle_heights(job, obstacle) or ((-math.inf, math.inf),)
     return min(
-        math.hypot(*(max(lo - v, v - hi, 0.0) for v, lo, hi in zip(p, low, high, strict=True)))
-        for p in points
+        math.hypot(max(x0 - x, x - x1, 0.0), max(y0 - y, y - y1, 0.0), max(z0 - z, z - z1, 0.0))
+        for x, y, z in points
+        for z0, z1 in heights
     )
 
 
-def _extent(job: Job, obstacle: Obstacle) -> tuple[Point3, Point3]:
-    x0, y0, x1, y1 = -math.inf, -math.inf, math.inf, math.inf
+def _plan_extent(obstacle: Obstacle) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Where the thing itself lies in plan, without its clearance; endless where it has no end."""
     if obstacle.rect is not None:
         x0, y0, x1, y1 = obstacle.rect
-    elif obstacle.center is not None:
-        radius_in = (obstacle.diameter_in or 0.0) / 2
-        if obstacle.center[0] is not None:
-            x0, x1 = obstacle.center[0] - radius_in, obstacle.center[0] + radius_in
-        if obstacle.center[1] is not None:
-            y0, y1 = obstacle.center[1] - radius_in, obstacle.center[1] + radius_in
-    z0, z1 = obstacle.z_in or (-math.inf, math.inf)
-    if obstacle.frames and obstacle.z_above_frame_bottom_in is not None:
-        frame = next((f for f in job.frames if f.id in obstacle.frames), None)
-        if frame is not None:
-            z0 = frame.z_bottom_in + obstacle.z_above_frame_bottom_in
-            z1 = z0 + (obstacle.diameter_in or 0.0)
-    return (x0, y0, z0), (x1, y1, z1)
+        return (x0, x1), (y0, y1)
+    radius_in = (obstacle.diameter_in or 0.0) / 2
+    x, y = obstacle.center or (None, None)
+    return (
+        (-math.inf, math.inf) if x is None else (x - radius_in, x + radius_in),
+        (-math.inf, math.inf) if y is None else (y - radius_in, y + radius_in),
+    )
 
 
 def _to_segment(p: Point3, a: Point3, b: Point3) -> float:

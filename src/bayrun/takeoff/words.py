@@ -6,10 +6,12 @@ import re
 
 from bayrun.framing.records import Member
 from bayrun.geometry import at_most
-from bayrun.house import End, Job, Wall, WishedRun, face_room, side_room, wall_name
+from bayrun.house import End, Job, Wall, WishedRun, face_room, room_at, side_room, wall_name
 from bayrun.house.building import Side
 from bayrun.units import tape
 from bayrun.wiring import Hole, PathPoint, Run
+
+ATTIC = "Attic"
 
 _PARTS = re.compile(r"(\d+)")
 _ROLE = {
@@ -116,7 +118,9 @@ def face_name(wall: Wall | None, side: str, along_in: float) -> str:
 
 
 def face_words(face: str) -> str:
-    """``Laundry`` → ``Laundry side``; edges of joists stay as they are."""
+    """``Laundry`` → ``Laundry side``; outdoors ``outside face``; edges of joists stay as they are."""
+    if face == "outside":
+        return "outside face"
     return face if face.endswith("edge") else f"{face} side"
 
 
@@ -128,7 +132,7 @@ def hole_room(job: Job, hole: Hole) -> str:
     """
     wall = next((w for w in job.walls if w.id == hole.wall), None)
     if wall is None:
-        return hole.room or "Attic or floor space"
+        return hole.room or _room_below(job, hole)
     sides: tuple[Side, ...] = ("left", "right")
     indoors = [room for side in sides if (room := face_name(wall, side, hole.along_in)) != "outside"]
     box = job.chosen_enclosure
@@ -142,6 +146,24 @@ def hole_room(job: Job, hole: Hole) -> str:
         if location.wall == wall.id and location.id in fed and location.room in indoors:
             return location.room
     return hole.room if hole.room in indoors else indoors[0] if indoors else hole.room or "outside"
+
+
+def _room_below(job: Job, hole: Hole) -> str:
+    """The room a person stands in to reach a hole in a floor; ``Attic`` over the highest level there."""
+    under = [level for level in job.levels if at_most(level.subfloor_z_in, hole.z)]
+    for level in sorted(under, key=lambda one: -one.subfloor_z_in):
+        room = room_at(job, level.id, hole.x, hole.y)
+        if room is not None:
+            top_z_in = level.subfloor_z_in + level.plate_top_in
+            floored = any(f.above_level == level.id and f.below_level for f in job.frames)
+            return room.name if floored or at_most(hole.z, top_z_in) else ATTIC
+    return ATTIC
+
+
+def hole_level(job: Job, hole: Hole) -> str:
+    """The level of a hole; for one that stands on none, the highest level whose subfloor lies under it."""
+    under = [level for level in job.levels if at_most(level.subfloor_z_in, hole.z)]
+    return hole.level or max(under, key=lambda one: one.subfloor_z_in, default=job.levels[0]).id
 
 
 def hole_wall(job: Job, hole: Hole) -> str:
