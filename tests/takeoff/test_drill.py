@@ -11,10 +11,10 @@ import pytest
 
 from bayrun.framing.records import Cover
 from bayrun.geometry import Rect
-from bayrun.house import Layout, Level, Obstacle, Opening, Room, Stair
+from bayrun.house import FloorFrame, Layout, Level, Obstacle, Opening, Room, Stair
 from bayrun.takeoff.drill import drill_rows, hole_spot, walking_order
 from bayrun.takeoff.walking import FLIGHT_IN, NO_DOOR_IN, Spot, Walk, room_spot, start_spot
-from bayrun.takeoff.words import natural
+from bayrun.takeoff.words import hole_level, hole_room, natural
 from conftest import count
 from takeoff import small_house as small
 from takeoff.planned_houses import every_house, planned
@@ -155,3 +155,40 @@ def test_what_lies_over_and_near_is_named() -> None:
         'over: attic (roof trusses); stud over the plate 2-1/2" toward the back; '
         "vent pipe 2 in 3\" from the bit's way; power run 14/2 6-1/16\" from the bit's way"
     )
+
+
+def test_a_hole_is_drilled_from_the_side_it_serves() -> None:
+    names = {
+        "H1": small.plate_hole("H1", 58.75, 0.75, room="Dining"),
+        "H2": small.plate_hole("H2", 140.0, 0.75),
+    }
+    job = small.job()
+    # H1 stands over the enclosure's bay, which opens to Laundry; H2 feeds L1, whose room is Dining.
+    assert {name: hole_room(job, hole) for name, hole in names.items()} == {"H1": "Laundry", "H2": "Dining"}
+    other = small.plate_hole("H3", 20.0, 0.75, occupants=(), room="Laundry")
+    assert hole_room(job, other) == "Laundry"  # as routed, where nothing says more
+
+
+def test_a_hole_in_a_floor_belongs_to_the_room_under_it() -> None:
+    joist = FloorFrame(
+        "F", "I-joists", (-120.0, 0.0, 120.0, 192.0), "x", 2.5, 11.875, 97.125, 109.0, "1", "2"
+    )
+    hole = replace(
+        small.plate_hole("H1", 100.0, 1.5), member="F/1", axis="across", wall="", level="", x=60.0, z=103.0
+    )
+    assert hole_room(small.job(frames=(joist,)), hole) == "Laundry"
+    assert hole_room(small.job(), hole) == "Attic"  # over the plates of the top level
+    assert hole_level(small.job(), hole) == "1"
+
+
+def test_an_obstacle_that_lies_over_a_plate_is_told_once_by_what_it_is() -> None:
+    duct = Obstacle("P1", "duct 6 in", rect=(-10.0, 106.0, 10.0, 112.0), z_in=(97.125, 103.0))
+    frame = replace(small.frame(), over=(("W1/top", (Cover("P1", Rect(106.0, -1.75, 112.0, 1.75)),)),))
+    wiring = small.wiring(holes=(small.plate_hole("H1", 100.0, 1.0),))
+    (row,) = drill_rows(small.job(obstacles=(duct,)), frame, wiring, (), ())
+    assert row.check == 'over: attic (roof trusses); duct 6 in over the plate 5-1/2" toward the back'
+
+
+def test_the_outdoor_face_is_no_room() -> None:
+    row = rows_of(small.plate_hole("H1", 100.0, 0.75), walls=(small.wall(left=()),))
+    assert row.margins == (("outside face", 1.375), ("Laundry side", 1.375))  # type: ignore[attr-defined]
