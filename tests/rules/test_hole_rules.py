@@ -148,8 +148,29 @@ def test_stud_holes_keep_the_firms_gap() -> None:
     assert told.measured == pytest.approx(0.9)
     assert told.severity is Severity.FIX_SOON
     assert not apply(bench, told).of("hole-spacing")
+    assert 'leave 0.900" of wood' in told.says
     bench.holes[1] = stud_hole("H2", STUD, 1.0, up_in=42.0)
     assert not bench.of("hole-spacing")
+    bench.holes[1] = stud_hole("H2", STUD, 1.0, up_in=40.5)
+    (told,) = bench.of("hole-spacing")
+    assert "leave no wood" in told.says
+    assert told.severity is Severity.STOP
+    assert not bench.of("joist-hole-spacing")
+    # Near the top of the stud (94-1/8) there is room only below.
+    bench.holes = [stud_hole("H1", STUD, 1.0, up_in=93.0), stud_hole("H2", STUD, 1.0, up_in=93.5)]
+    (told,) = bench.of("hole-spacing")
+    assert told.fixes[0].arguments == ("H2", 91.0)
+
+
+def test_joist_holes_are_split_along_the_joist() -> None:
+    beam = joist(depth_in=7.25)  # largest 2.417; 24 cables want 1.781 in
+    bench = with_runs(Bench(replace(JOB, frames=(FLOOR,)), [beam]), 24)
+    bench.holes = [filled(joist_hole("H1", beam, 3.0, 95.0), 24)]
+    (told,) = bench.of("joist-hole-size")
+    split = next(i for i, fix in enumerate(told.fixes) if fix.verb == "split_hole")
+    cured = apply(bench, told, split)
+    assert {h.along_in for h in cured.holes} == {95.0 - told.fixes[split].arguments[5], 95.0}
+    assert not {f.rule for f in cured.findings()} & {"joist-hole-size", "joist-hole-spacing"}
 
 
 @pytest.mark.parametrize(

@@ -86,7 +86,11 @@ def test_box_height_counts_from_the_finished_floor() -> None:
     assert (told.severity, told.measured, told.limit) == (SOON, 78.0, 76.0)
     assert "top 6' 6\" above finished floor (4' 2-1/4\" and 6' 6-1/4\" above subfloor)" in told.says
     assert not with_box(center_aff_in=62.0).of("enclosure-height")
-    assert only(with_box(center_aff_in=25.0).of("enclosure-height")).measured == 11.0
+    low = only(with_box(center_aff_in=25.0).of("enclosure-height"))
+    assert (low.measured, low.limit, low.severity) == (11.0, 12.0, SOON)
+    assert (
+        'bottom 11" and top 3\' 3" above finished floor (11-1/4" and 3\' 3-1/4" above subfloor)' in low.says
+    )
     assert only(with_box(center_aff_in=82.0).of("enclosure-height")).severity is STOP
 
 
@@ -119,6 +123,10 @@ def test_nothing_passes_the_box() -> None:
     enters = data_run("R3", (56.0, 0.0, 90.0), (56.0, 0.0, 62.25))
     told = only(Bench(runs=[level, above, enters]).of("enclosure-passed"))
     assert told.about == ("R1", "E1")
+    # The body is 14-1/4 wide about 56: from 48.875 to 63.125. Inside either side it is passed, outside not.
+    for x, passed in ((48.8, 0), (48.9, 1), (63.1, 1), (63.2, 0)):
+        down = data_run("R1", (x, 0.0, 90.0), (x, 0.0, 10.0))
+        assert len(Bench(runs=[down]).of("enclosure-passed")) == passed
 
 
 def test_no_enclosure_for_the_runs() -> None:
@@ -187,6 +195,17 @@ def test_power_is_always_the_electricians() -> None:
 def test_power_facts(rule: str, facts: dict[str, Any], severity: Severity) -> None:
     assert only(with_feed(**facts).of(rule)).severity is severity
     assert not with_feed(tail_in=6.0, hole_diameter_in=0.75).of(rule)
+
+
+def test_protection_depends_on_the_room() -> None:
+    # A bedroom asks for arc-fault, not ground-fault; a basement for ground-fault: 210.12(A), 210.8(A).
+    bed = replace(JOB.rooms[0], name="Bed 2", kind="bed")
+    feed = replace(FEED, gfci=False, afci=False)
+    for room, level, told in (("Bed 2", "1", {"receptacle-afci"}), ("Store", "B", {"receptacle-gfci"})):
+        box = replace(BOX, room=room, level=level, ac_feed=feed)
+        levels = (JOB.levels[0], replace(JOB.levels[0], id="B"))
+        bench = Bench(replace(JOB, rooms=(bed,), levels=levels, enclosures=(box,)))
+        assert {f.about[1] for f in bench.of("ac-receptacle-gfci-afci")} == told
 
 
 # --- runs ------------------------------------------------------------------------------------------------
@@ -316,6 +335,21 @@ def test_nothing_passes_a_party_wall_nor_beside_a_sleeve() -> None:
     assert not Bench(replace(JOB, barriers=(sleeve,)), [board], holes=[hole]).of("separation-crossed")
     beside = replace(hole, y=40.0)
     assert Bench(replace(JOB, barriers=(sleeve,)), [board], holes=[beside]).of("separation-crossed")
+
+
+def test_rated_and_garage_walls_by_their_own_facts() -> None:
+    top, stud = flat("top"), upright(1, 20.0)
+    for facts, clause, crossed in (
+        ({"rated": "1-hour"}, "R302.4.1", 0),
+        ({"rated": "2-hour party wall"}, "R302.4.1", 1),
+        ({"separation": "dwelling-garage separation"}, "R302.5.3", 0),
+    ):
+        job = replace(JOB, walls=(replace(WALL, **facts),))
+        bench = Bench(job, [top, stud], holes=[plate_hole("H1", top, 1.0)], seals=())
+        told = only(bench.of("seal-missing"))
+        assert told.source is not None
+        assert told.source.clause == clause
+        assert len(bench.of("separation-crossed")) == crossed
 
 
 def test_what_the_inspector_takes() -> None:

@@ -204,7 +204,7 @@ def check_protection(case: Case) -> tuple[Finding, ...]:
         ("receptacle-gfci", GFCI_ROOMS, feed.gfci, "ground-fault (GFCI)"),
     ):
         clause = case.adopted.clause(slug)
-        asked = any(word.rstrip("s") in rooms or word in rooms for word in words)
+        asked = any(word in rooms for word in words)
         reset = "; its reset stays in reach, and a trip takes the network down" if "gfci" in slug else ""
         ask = (_ask(box.id, f"{name} protection of the enclosure's receptacle{reset}"),)
         if said is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 
 from bayrun.findings import Finding, Severity
-from bayrun.geometry import Box, at_most, below, near
+from bayrun.geometry import Box, below, near
 from bayrun.house import (
     Enclosure,
     Wall,
@@ -271,10 +271,3 @@ def check_missing(case: Case) -> tuple[Finding, ...]:
     says = f"Cannot tell: {len(wanted)} runs go to an enclosure, and no bay is chosen for it."
     source = case.adopted.clause("enclosure-place").source
     return (Finding(MISSING, Severity.CANNOT_TELL, ("enclosure",), "the house", says, source=source),)
-
-
-def spare_behind_in(case: Case, box: Enclosure) -> float:
-    """Free depth behind a box that ends flush with the finish [in]."""
-    wall, level = case.walls[box.wall], case.job.level(box.level)
-    spare_in = wall.thickness_in + level.wall_board_in - box.depth_in
-    return 0.0 if at_most(spare_in, 0.0) else spare_in

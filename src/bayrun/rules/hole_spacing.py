@@ -28,12 +28,13 @@ def check(case: Case) -> tuple[Finding, ...]:
         drilled = [h for h in holes if not h.open_passage]
         for a, b in itertools.combinations(drilled, 2):
             clear_in = clear_between_in(a, b)
-            if below(clear_in, code_in):
+            if below(0.0, code_in) and below(clear_in, code_in):
                 clause, limit_in, rule = hole_limits(case.piece(member), case.adopted).clause, code_in, JOIST
                 severity = Severity.STOP
             elif below(clear_in, firm_in):
                 clause, limit_in, rule = case.adopted.clause("hole-gap"), firm_in, FIRM
-                severity = Severity.FIX_SOON
+                # Holes that run into each other are one larger hole nobody judged.
+                severity = Severity.STOP if below(clear_in, 0.0) else Severity.FIX_SOON
             else:
                 continue
             left = f"{found(clear_in)} of wood" if below(0.0, clear_in) else "no wood"
