@@ -28,7 +28,7 @@ from bayrun.drawings.sheets import Sheet
 from bayrun.drawings.style import DETAIL_SCALES, INK, PAPER, TABLOID, Scale
 from bayrun.drawings.wall_view import WallView
 from bayrun.framing.records import Frame, Member
-from bayrun.geometry import Rect
+from bayrun.geometry import Rect, below
 from bayrun.house import (
     Enclosure,
     Job,
@@ -355,7 +355,7 @@ def _cut_labels(bay: _Bay, x: float) -> list[Label]:
         ),
         Label(
             "cut behind",
-            f"{tape(behind_in)} behind it",
+            f"{tape(-behind_in)} too deep" if below(behind_in, 0.0) else f"{tape(behind_in)} behind it",
             (back + behind_in / 2, bay.bottom_in + 4),
             0.02 * k,
             toward=right,
