@@ -441,6 +441,15 @@ def test_the_laws_hold_for_random_houses(block: int) -> None:
         check(job, frame, wiring, takeoff(job, frame, wiring))
 
 
+@pytest.mark.parametrize("seed", [207, 355])
+def test_houses_that_once_broke_a_law_keep_it(seed: int) -> None:
+    """A hole moved aside left both Ls of an open floor barred; the way then ran through a pipe, or a trimmer."""
+    job = random_house(seed)
+    frame = lay_out(job)
+    wiring = route(job, frame)
+    check(job, frame, wiring, takeoff(job, frame, wiring))
+
+
 def test_faults_planted_in_a_routed_house_are_caught() -> None:
     """The same laws on real plans: a hole forgotten, shifted or too small, a way bent, a circle lost."""
     caught = 0

@@ -17,7 +17,7 @@ from bayrun.routing.prices import inch_price
 from bayrun.routing.records import Cell, Place, Point3
 from bayrun.routing.solver import Errand, Laid, Progress, Solver
 from bayrun.routing.tell import Teller
-from bayrun.routing.ways import in_bay, in_plan, joined, l_is_free
+from bayrun.routing.ways import around, in_bay, in_plan, joined, l_is_free
 from bayrun.wiring import Circle, Hole, PathPoint, Run, Unreached, Wiring
 
 INSIDE_STRIP_IN = 0.75
@@ -273,6 +273,8 @@ class _Router:
         x_first = cell.axis == "y"
         if cell.kind == "open" and not l_is_free(cell.blocked, head, tail, x_first):
             x_first = not x_first
+            if not l_is_free(cell.blocked, head, tail, x_first):
+                return [a.at, *around(cell, head, tail), b.at]
         return [a.at, *in_plan(cell, head, tail, x_first), b.at]
 
     def _beside_wood(self, cell: Cell, spot: _Spot) -> Point3:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from bayrun.geometry import TOUCH_IN, Rect
@@ -63,6 +64,36 @@ def l_is_free(blocked: Sequence[Rect], a: Point3, b: Point3, x_first: bool) -> b
         r.crossed_by(a[0], a[1], corner[0], corner[1]) or r.crossed_by(corner[0], corner[1], b[0], b[1])
         for r in blocked
     )
+
+
+def around(cell: Cell, a: Point3, b: Point3) -> Leg:
+    """The shortest square way in the plan of a cell that meets no blocked rectangle, when neither L does.
+
+    A hole that was moved aside from where the graph saw it can leave both Ls barred; the legs then turn
+    2 in beside a blocked rectangle. Without any free way it is the L itself, which the laws then tell.
+    """
+    z, beside = cell.run_z, 2.0
+    xs = sorted({a[0], b[0], *(x for r in cell.blocked for x in (r.u0 - beside, r.u1 + beside))})
+    ys = sorted({a[1], b[1], *(y for r in cell.blocked for y in (r.v0 - beside, r.v1 + beside))})
+    tries: list[tuple[tuple[float, float], ...]] = [((x, a[1]), (x, b[1])) for x in xs] + [
+        ((a[0], y), (b[0], y)) for y in ys
+    ]
+    tries += [((x, a[1]), (x, y), (b[0], y)) for x in xs for y in ys]
+    tries += [((a[0], y), (x, y), (x, b[1])) for x in xs for y in ys]
+    best: tuple[float, tuple[tuple[float, float], ...]] | None = None
+    for turns in tries:
+        points = ((a[0], a[1]), *turns, (b[0], b[1]))
+        legs = list(itertools.pairwise(points))
+        size = sum(abs(p[0] - q[0]) + abs(p[1] - q[1]) for p, q in legs)
+        if best is not None and not size < best[0] - TOUCH_IN:
+            continue
+        if all(cell.rect.holds(*p) for p in turns) and not any(
+            r.crossed_by(*p, *q) for r in cell.blocked for p, q in legs
+        ):
+            best = (size, turns)
+    if best is None:
+        return in_plan(cell, a, b, True)
+    return clean([a, (a[0], a[1], z), *((x, y, z) for x, y in best[1]), (b[0], b[1], z), b])
 
 
 def clean(points: Sequence[Point3]) -> Leg:
