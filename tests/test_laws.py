@@ -443,7 +443,7 @@ def test_the_laws_hold_for_random_houses(block: int) -> None:
 
 @pytest.mark.parametrize("seed", [207, 355])
 def test_houses_that_once_broke_a_law_keep_it(seed: int) -> None:
-    """A hole moved aside left both Ls of an open floor barred; the way then ran through a pipe, or a trimmer."""
+    """A hole moved aside left both Ls of an open floor barred: the way ran through a pipe or a trimmer."""
     job = random_house(seed)
     frame = lay_out(job)
     wiring = route(job, frame)

@@ -75,9 +75,9 @@ def around(cell: Cell, a: Point3, b: Point3) -> Leg:
     z, beside = cell.run_z, 2.0
     xs = sorted({a[0], b[0], *(x for r in cell.blocked for x in (r.u0 - beside, r.u1 + beside))})
     ys = sorted({a[1], b[1], *(y for r in cell.blocked for y in (r.v0 - beside, r.v1 + beside))})
-    tries: list[tuple[tuple[float, float], ...]] = [((x, a[1]), (x, b[1])) for x in xs] + [
-        ((a[0], y), (b[0], y)) for y in ys
-    ]
+    tries: list[tuple[tuple[float, float], ...]] = []
+    tries += [((x, a[1]), (x, b[1])) for x in xs]
+    tries += [((a[0], y), (b[0], y)) for y in ys]
     tries += [((x, a[1]), (x, y), (b[0], y)) for x in xs for y in ys]
     tries += [((a[0], y), (x, y), (x, b[1])) for x in xs for y in ys]
     best: tuple[float, tuple[tuple[float, float], ...]] | None = None
