@@ -6,6 +6,7 @@ through the named plane is shorter; a good one is at most 1.30 times as long or 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -115,3 +116,27 @@ def test_house_c_service_stays_in_its_wall_and_says_so() -> None:
     run = wiring.run("C15-D1")
     assert run.length_in < baseline("C", "C15-D1")["total"]
     assert "stays in its wall" in run.reason
+
+
+def test_straight_lines_are_a_setting_of_the_firm() -> None:
+    """A firm that runs straight in attics needs less cable, and no run gets longer by it."""
+    square = job("A")
+    straight = replace(square, practice=replace(square.practice, straight_in_open_space=True))
+    frame = lay_out(straight)
+    wiring = route(straight, frame)
+    check_laws(straight, frame, wiring)
+    _, squared = planned("A")
+    assert sum(r.length_in for r in wiring.runs) < sum(r.length_in for r in squared.runs)
+    slanted = [
+        r.id
+        for r in wiring.runs
+        for a, b in zip(r.path, r.path[1:], strict=False)
+        if abs(a.x - b.x) > 1 and abs(a.y - b.y) > 1
+    ]
+    assert slanted
+    assert not [
+        r.id
+        for r in squared.runs
+        for a, b in zip(r.path, r.path[1:], strict=False)
+        if abs(a.x - b.x) > 1e-6 and abs(a.y - b.y) > 1e-6
+    ]

@@ -147,10 +147,14 @@ class _Weaver:
             return
         at = np.array(points)
         i, j = np.triu_indices(len(indexes), 1)
-        free = l_free(at[i], at[j], cell.blocked)
-        either = free[0] | free[1]
         rise = np.abs(at[:, 2] - cell.run_z)
-        flat = np.abs(at[i, 0] - at[j, 0]) + np.abs(at[i, 1] - at[j, 1])
+        if cell.straight:
+            either = straight_free(at[i], at[j], cell.blocked)
+            flat = np.hypot(at[i, 0] - at[j, 0], at[i, 1] - at[j, 1])
+        else:
+            free = l_free(at[i], at[j], cell.blocked)
+            either = free[0] | free[1]
+            flat = np.abs(at[i, 0] - at[j, 0]) + np.abs(at[i, 1] - at[j, 1])
         length = cell.factor * (flat + rise[i] + rise[j])
         for a, b, size in zip(i[either], j[either], length[either], strict=True):
             self._edge(indexes[a], indexes[b], float(size))
@@ -184,6 +188,28 @@ def l_free(a: Floats, b: Floats, blocked: Sequence[Rect]) -> tuple[Floats, Float
         x_first &= ~(at_y(a[:, 1]) | at_x(b[:, 0]))
         y_first &= ~(at_x(a[:, 0]) | at_y(b[:, 1]))
     return x_first, y_first
+
+
+def straight_free(a: Floats, b: Floats, blocked: Sequence[Rect]) -> Floats:
+    """Whether the straight line of each pair meets no blocked rectangle.
+
+    Args:
+        a, b: Arrays of points, shape (n, >= 2) [in].
+        blocked: Rectangles no line may pass through the inside of.
+    """
+    free = np.ones(len(a), dtype=bool)
+    for r in blocked:
+        low, high = np.zeros(len(a)), np.ones(len(a))
+        for axis, near_side, far_side in ((0, r.u0, r.u1), (1, r.v0, r.v1)):
+            step = b[:, axis] - a[:, axis]
+            still = np.abs(step) < 1e-12
+            safe = np.where(still, 1.0, step)
+            t0, t1 = (near_side - a[:, axis]) / safe, (far_side - a[:, axis]) / safe
+            inside = (a[:, axis] > near_side) & (a[:, axis] < far_side)
+            low = np.where(still, np.where(inside, low, 1.0), np.maximum(low, np.minimum(t0, t1)))
+            high = np.where(still, np.where(inside, high, 0.0), np.minimum(high, np.maximum(t0, t1)))
+        free &= ~(low < high - 1e-9)
+    return free
 
 
 def _square(a: Point3, b: Point3) -> float:

@@ -41,6 +41,8 @@ class Cell:
     crossing_only: bool = False
     factor: float = 1.0
     says: str = ""
+    straight: bool = False
+    """Cables run in straight lines here, by the firm's setting; square to the framing otherwise."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,6 +68,7 @@ def open_cell(job: Job, frame: Frame, floor: FloorFrame) -> Cell:
         axis=floor.direction,
         factor=costs.attic_factor if attic else 1.0,
         says="attic" if attic else f"floor of level {floor.below_level}",
+        straight=job.practice.straight_in_open_space,
     )
 
 

@@ -53,6 +53,8 @@ def in_bay(wall_axis: tuple[float, float], a: Point3, b: Point3, a_face: str, b_
 def in_plan(cell: Cell, a: Point3, b: Point3, x_first: bool) -> Leg:
     """Square points between two points of a floor or attic: to its running height, over, and down again."""
     z = cell.run_z
+    if cell.straight:
+        return clean([a, (a[0], a[1], z), (b[0], b[1], z), b])
     corner = (b[0], a[1], z) if x_first else (a[0], b[1], z)
     return clean([a, (a[0], a[1], z), corner, (b[0], b[1], z), b])
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from bayrun.framing import Frame, obstacle_plan
 from bayrun.geometry import Rect
 from bayrun.house import Job, Wall, enclosure_bottom_in, enclosure_top_in, wall_name
+from bayrun.takeoff.words import end_word
 from bayrun.units import tape
 from bayrun.wiring import Hole, Run, Wiring
 
@@ -134,10 +135,10 @@ def _layouts(job: Job, stakes: _Stakes) -> list[WalkFact]:
         if wall.layout is None:
             continue
         first = wall.layout.first_mark_in
-        end = "low" if wall.layout.origin == "start" else "high"
-        x, y = wall.start if end == "low" else wall.end
-        corner = f"the end at x {tape(x)}, y {tape(y)}"
-        question = f"Center of the first stud from {corner}? Then every {tape(wall.spacing_in)}?"
+        end = end_word(wall, wall.layout.origin)
+        question = (
+            f"First stud: its center from the {end} end of the plate? Then every {tape(wall.spacing_in)}?"
+        )
         facts.append(stakes.fact(wall_name(wall), question, tape(first), "tape", runs, holes))
     return facts
 
@@ -169,9 +170,11 @@ def _floors(job: Job, stakes: _Stakes) -> list[WalkFact]:
         )
         spacing = f" every {tape(floor.spacing_in)}" if floor.spacing_in else ""
         where = f"over level {floor.above_level}" if floor.above_level else f"under level {floor.below_level}"
-        question = f"Do the {floor.kind} {where} run {which}{spacing}?"
+        question = f"Do they run {which}{spacing}?"
         facts.append(
-            stakes.fact(f"{floor.kind} {where}", question, f"{which}{spacing}{first}", "yes/no", runs, holes)
+            stakes.fact(
+                f"{floor.kind} {where}", question, f"{which}{spacing}{first}".strip(), "yes/no", runs, holes
+            )
         )
     return facts
 
