@@ -10,7 +10,7 @@ from bayrun.drawings.bay_notes import bay_rows, low_voltage_words, neighbor_word
 from bayrun.drawings.bundles import merged
 from bayrun.drawings.panel import flow, wrap
 from bayrun.drawings.place_labels import Label, Placement
-from bayrun.drawings.plan_sheet import weight_mm
+from bayrun.drawings.plan_sheet import hole_names, weight_mm
 from bayrun.drawings.scene import (
     Circle,
     Dimension,
@@ -23,9 +23,10 @@ from bayrun.drawings.scene import (
     Text,
     plain_text,
     rectangle,
+    text_width_pt,
 )
 from bayrun.drawings.sheets import Sheet
-from bayrun.drawings.style import DETAIL_SCALES, INK, PAPER, TABLOID, Scale
+from bayrun.drawings.style import DETAIL_SCALES, INK, LEAST_PT, PAPER, TABLOID, Scale
 from bayrun.drawings.wall_view import WallView
 from bayrun.framing.records import Frame, Member
 from bayrun.geometry import Rect, below
@@ -384,6 +385,8 @@ def _dimensions(bay: _Bay, window: tuple[float, float]) -> list[Element]:
     ):
         at = window[1] + 6 + (0.3 + 0.3 * i) * k
         words = f"{what} {tape(height - finish)} above finished floor"
+        if text_width_pt(words, LEAST_PT) / 72 * k > height - finish:
+            words = f"{what} {tape(height - finish)}"
         edge = window[1] + 3
         out.append(Dimension("A-ANNO-DIMS", (edge, finish), (edge, height), at, 90.0, words))
     a, b = sorted((view.x(bay.low_in), view.x(bay.high_in)))
@@ -445,7 +448,7 @@ def _labels(bay: _Bay, window: tuple[float, float]) -> list[Label]:
     holes = _holes_here(bay, window)
     for axis in ("up", "along"):
         for group in _groups([h for h in holes if h[3] == axis]):
-            ids = group[0][0] if len(group) == 1 else f"{group[0][0]} to {group[-1][0]}"
+            ids = hole_names([hole[0] for hole in group])
             at = group[len(group) // 2][1]
             out.append(Label(f"hole {ids}", ids, at, 0.16 * k, rank=1, bold=True))
     words = low_voltage_words(bay.job, bay.wiring, bay.enclosure)

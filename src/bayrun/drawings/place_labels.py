@@ -36,7 +36,7 @@ class Label:
         within: Room it must stay in, e.g. the polygon's box of a room name.
         long: Words of the table where it becomes a number; empty takes ``text``.
         toward: A direction it would rather take.
-        on: Middles it may take on top of a line, before anything else: a letter on its cable.
+        on: Middles it may take first, the best one first: a letter on its cable, a name in its room.
         optional: Left out where it finds no place, without a number.
     """
 
@@ -132,13 +132,18 @@ class Placement:
         size = wish.size_pt / 72 * self.k
         half_w = text_width_pt(wish.text, wish.size_pt, bold=wish.bold) / 144 * self.k
         half_h = 0.485 * size
-        for x, y in wish.on:
+        f = self.frame if wish.within is None else wish.within
+        best: _Spot | None = None
+        for order, (x, y) in enumerate(wish.on):
             box = Rect(x - half_w, y - half_h, x + half_w, y + half_h)
-            f = self.frame
             outside = box.u0 < f.u0 or box.v0 < f.v0 or box.u1 > f.u1 or box.v1 > f.v1
-            if not outside and not self.taken.hits(box.grown(0.018 * self.k)):
-                return _Spot(0.0, 0, box, (x, y - half_h + 0.235 * size), None)
-        return None
+            clear = box.grown(0.018 * self.k)
+            if outside or self.taken.hits(clear) or self.leaders.hits(clear):
+                continue
+            cost = 0.15 * order + min(self.lines.hits(box), 9)
+            if best is None or cost < best.cost:
+                best = _Spot(cost, 0, box, (x, y - half_h + 0.235 * size), None)
+        return best
 
     def _best(self, wish: Label, text: str) -> _Spot | None:
         size = wish.size_pt / 72 * self.k

@@ -35,6 +35,7 @@ _PANEL_IN = 2.75
 _BAND_IN = 2.05
 _RIM_IN = 0.4
 """Room around the building for labels and dimensions [in of paper]."""
+_RIM_OVER_IN = 0.33
 _FOOT_IN = 0.3
 """Under the drawing, for the scale bar [in of paper]."""
 _SYMBOL_IN = 0.1
@@ -148,7 +149,7 @@ def _place(extent: Rect, paper: Paper) -> _Place:
     width, height = paper.body_width_in, paper.body_height_in
     for scale in PLAN_SCALES:
         k = scale.per_paper_in
-        w, h = extent.width / k + 2 * _RIM_IN, extent.height / k + 2 * _RIM_IN + _FOOT_IN
+        w, h = extent.width / k + 2 * _RIM_IN, extent.height / k + _RIM_OVER_IN + _RIM_IN + _FOOT_IN
         side, band = w <= width - _PANEL_IN and h <= height, w <= width and h <= height - _BAND_IN
         if side or band or scale is PLAN_SCALES[-1]:
             break
@@ -257,14 +258,33 @@ def _room_labels(job: Job, level: Level) -> list[Label]:
                     anchor,
                     size_pt=10.0,
                     bold=True,
-                    rank=6,
+                    rank=2,
                     within=box,
                     leader=False,
+                    on=_room_spots(room, anchor, box),
                     layer="A-AREA-IDEN",
                     color=FAINT,
                 )
             )
     return out
+
+
+def _room_spots(room: Room, anchor: Point, box: Rect) -> tuple[Point, ...]:
+    """Places for a room's name: the middle first, then a net over the room, nearest to the middle first."""
+    net = [
+        (box.u0 + box.width * i / 8, box.v0 + box.height * j / 10) for i in range(2, 7) for j in range(1, 10)
+    ]
+    inside = [p for p in net if _inside(room, p)]
+    return (anchor, *sorted(inside, key=lambda p: math.dist(p, anchor)))
+
+
+def _inside(room: Room, point: Point) -> bool:
+    x, y = point
+    crossed = False
+    for (x0, y0), (x1, y1) in zip(room.polygon, room.polygon[1:] + room.polygon[:1], strict=True):
+        if (y0 > y) != (y1 > y) and x < x0 + (x1 - x0) * (y - y0) / (y1 - y0):
+            crossed = not crossed
+    return crossed
 
 
 def _room_middle(room: Room) -> tuple[Point, Rect]:
@@ -325,6 +345,15 @@ def _number(hole_id: str) -> tuple[str, int]:
     return hole_id.rstrip("0123456789"), int(digits or 0)
 
 
+def hole_names(ids: list[str]) -> str:
+    """Ids in few words: ``H12``, ``H12, H14``, ``H19 to H24`` where the numbers run through."""
+    ordered = sorted(ids, key=_number)
+    numbers = [_number(i)[1] for i in ordered]
+    if len(ordered) > 2 and numbers[-1] - numbers[0] + 1 == len(ordered):
+        return f"{ordered[0]} to {ordered[-1]}"
+    return ", ".join(ordered) if len(ordered) < 5 else f"{len(ordered)} holes, see the list"
+
+
 def hole_groups(holes: list[Hole], near: float) -> list[tuple[str, list[Hole]]]:
     """Holes that read as one: numbers in a row, in one wall or frame, close together: ``H12 to H19``."""
     groups: list[list[Hole]] = []
@@ -341,9 +370,7 @@ def hole_groups(holes: list[Hole], near: float) -> list[tuple[str, list[Hole]]]:
         groups.append([hole])
     out = []
     for group in groups:
-        a, b = group[0].id, group[-1].id
-        joined = a if len(group) == 1 else f"{a}, {b}" if len(group) == 2 else f"{a} to {b}"
-        out.append((joined, group))
+        out.append((hole_names([hole.id for hole in group]), group))
     return out
 
 
