@@ -25,7 +25,7 @@ DATA = ROOT / "tests" / "data" / "demo-houses.json"
 DATE = "2026-11-25"
 Data = dict[str, Any]
 
-# letter: line, price per foot, feet in a box, least bend radius x diameter, pull limit lbf, listing, connector
+# Letter: line, price per foot, feet in a box, bend radius x diameter, pull limit lbf, listing, connector.
 CABLES: dict[str, tuple[str, str, float, float, float | None, str, str]] = {
     "D": ("solid", "0.24", 1000, 4, 25, "CMR", "eight-position jack"),
     "X": ("long dash", "0.21", 500, 10, 35, "CATVR", "F connector"),
@@ -112,7 +112,9 @@ REMARKS = {
     "runs": "One line a cable, end to end; the first end is the one it is pulled from.",
     "facts": "What rules need before anyone has measured. A fact left out is never taken for good.",
     "joints": "How each wall's end meets another: plates run through or butt.",
-    "practice.cables": "Diameters from the kinds of the demo data; prices, boxes and limits are invented: use your own.",
+    "practice.cables": (
+        "Diameters from the kinds of the demo data; prices, boxes and limits are invented:\nuse your own."
+    ),
 }
 
 

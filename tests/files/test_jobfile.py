@@ -89,7 +89,7 @@ def test_written_demo_houses_read_back(house: str) -> None:
 
 
 def test_written_random_houses_read_back() -> None:
-    for seed in range(count(20, 300)):
+    for seed in range(count(12, 100)):
         job = random_house(seed)
         text = write_job(job)
         assert parse_job(text) == job, seed
@@ -97,7 +97,7 @@ def test_written_random_houses_read_back() -> None:
 
 
 def test_written_wild_jobs_read_back() -> None:
-    for seed in range(count(60, 1500)):
+    for seed in range(count(60, 400)):
         job = wild_job(seed)
         assert parse_job(write_job(job, head="a head\n\nof lines")) == job, seed
 

@@ -185,8 +185,8 @@ def test_random_changes_read_back_and_keep_comments() -> None:
     moved = 0
     base = {h: demo.example_path(h).read_text(encoding="utf-8") for h in demo.HOUSES}
     texts = [(STARTER, parse_job(STARTER)), *((base[h], demo.job(h)) for h in demo.HOUSES)]
-    for _ in range(count(60, 1500)):
-        text, job = rng.choice(texts)
+    for _ in range(count(40, 500)):
+        text, job = rng.choice(texts) if rng.random() < 0.2 else texts[0]
         after = job
         for _ in range(rng.randrange(2, 9)):
             after = _mutated(rng, after, after)
@@ -204,7 +204,7 @@ def test_random_changes_read_back_and_keep_comments() -> None:
 
 
 def test_any_job_can_become_any_other() -> None:
-    for seed in range(count(20, 300)):
+    for seed in range(count(20, 150)):
         before, after = wild_job(seed), wild_job(seed + 10_000)
         text = write_job(before)
         assert parse_job(rewrite(text, before, after)) == after, seed
