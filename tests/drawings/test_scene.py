@@ -11,7 +11,7 @@ from hand_made import small_scene
 from bayrun.drawings import font_widths
 from bayrun.drawings.measure import Ground, measure_scene
 from bayrun.drawings.record import record
-from bayrun.drawings.scene import Dimension, Text, plain_text, text_width_pt
+from bayrun.drawings.scene import Dimension, Line, Text, plain_text, text_width_pt
 from bayrun.drawings.style import LAYERS
 from bayrun.drawings.symbols import MEANING, symbol_parts
 from bayrun.geometry import Rect
@@ -77,6 +77,12 @@ def test_a_planted_clip_is_seen() -> None:
 def test_a_planted_line_through_a_text_is_seen() -> None:
     struck = Text("T-ANNO-IDEN", (80.0, -1.0), "H14")
     assert measure_scene(small_scene(struck)).struck == ("H14",)
+
+
+def test_a_planted_line_beyond_the_frame_is_seen() -> None:
+    far = Line("A-WALL", (0.0, 0.0), (300.0, 0.0))
+    assert measure_scene(small_scene(far)).outside == ("Line on A-WALL",)
+    assert measure_scene(small_scene()).outside == ()
 
 
 def test_ground_counts_boxes_and_segments() -> None:

@@ -47,6 +47,7 @@ def test_plan_has_no_overlap_no_clip_no_loss(house: str, level: str) -> None:
     assert measure.overlaps == ()
     assert measure.clipped == ()
     assert measure.struck == ()
+    assert measure.outside == ()
     assert sheet.left_over == ()
     assert min(t.size_pt for t in sheet.scene.texts()) >= LEAST_PT
     words = " ".join(said(sheet))
@@ -166,6 +167,7 @@ def test_bay_has_no_overlap_no_clip_no_loss(house: str) -> None:
     measure = measure_scene(sheet.scene)
     assert measure.overlaps == ()
     assert measure.clipped == ()
+    assert measure.outside == ()
     assert sheet.left_over == ()
     job, _frame, wiring = planned(house)
     enclosure = job.chosen_enclosure

@@ -6,7 +6,7 @@ import math
 
 from bayrun.drawings.scene import Arc, Circle, Element, Hatch, Line, Point, Polyline, rectangle
 from bayrun.framing.records import Frame, Member
-from bayrun.geometry import cut_interval
+from bayrun.geometry import Rect, cut_interval
 from bayrun.house import Job, Level, Opening, Wall, wall_point
 
 CUT_IN = 48.0
@@ -131,20 +131,26 @@ def _swings_left(wall: Wall, opening: Opening) -> bool:
     return all(piece.room != opening.swings_into for piece in wall.right)
 
 
-def frames_over(job: Job, level: Level) -> list[Element]:
-    """Joists or trusses over a level, one thin line each, and beams."""
+def frames_over(job: Job, level: Level, within: Rect) -> list[Element]:
+    """Joists or trusses over a level, one thin line each, and beams; tails beyond ``within`` are left out."""
     out: list[Element] = []
     for frame in job.frames:
         if frame.above_level != level.id:
             continue
         x0, y0, x1, y1 = frame.area
+        x0, y0, x1, y1 = max(x0, within.u0), max(y0, within.v0), min(x1, within.u1), min(y1, within.v1)
         for at in frame.members_in():
+            if not (x0 <= at <= x1 if frame.direction == "y" else y0 <= at <= y1):
+                continue
             ends = ((at, y0), (at, y1)) if frame.direction == "y" else ((x0, at), (x1, at))
             out.append(Line("S-JOIS", *ends))
     for beam in job.beams:
         held = any(f.id in beam.in_frames and f.above_level == level.id for f in job.frames)
         if held or (beam.z_in is not None and _on_level(job, level, beam.z_in)):
-            out.append(Polyline("S-BEAM", rectangle(*beam.rect), closed=True))
+            x0, y0, x1, y1 = beam.rect
+            x0, y0, x1, y1 = max(x0, within.u0), max(y0, within.v0), min(x1, within.u1), min(y1, within.v1)
+            if x0 < x1 and y0 < y1:
+                out.append(Polyline("S-BEAM", rectangle(x0, y0, x1, y1), closed=True))
     for post in job.posts:
         if post.level == level.id:
             out.append(Hatch("S-BEAM", rectangle(*post.rect), "wood cut"))

@@ -6,7 +6,17 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from bayrun.drawings.scene import Circle, Dimension, Line, Point, Polyline, Scene, Symbol, Text
+from bayrun.drawings.scene import (
+    Circle,
+    Dimension,
+    Line,
+    Point,
+    Polyline,
+    Scene,
+    Symbol,
+    Text,
+    element_points,
+)
 from bayrun.geometry import Rect
 
 
@@ -98,6 +108,7 @@ class SceneMeasure:
         overlaps: Pairs of texts whose ink meets.
         clipped: Texts that pass the frame.
         struck: Texts without white under them that a line passes through.
+        outside: Kinds and layers of lines and shapes that pass the frame.
     """
 
     name: str
@@ -105,6 +116,7 @@ class SceneMeasure:
     overlaps: tuple[tuple[str, str], ...]
     clipped: tuple[str, ...]
     struck: tuple[str, ...]
+    outside: tuple[str, ...] = ()
 
 
 def segments(elements: Iterable[object], per_paper_in: float) -> Iterator[tuple[Point, Point]]:
@@ -144,7 +156,13 @@ def measure_scene(scene: Scene) -> SceneMeasure:
         for t in scene.texts()
         if not t.halo and ground.hits(t.box(scene.per_paper_in).grown(-scene.paper(0.01)))
     )
-    return SceneMeasure(scene.name, len(placed), tuple(overlaps), tuple(clipped), struck)
+    frame = scene.frame.grown(scene.paper(0.005))
+    outside = tuple(
+        f"{type(element).__name__} on {element.layer}"
+        for element in scene.elements
+        if any(not frame.holds(*point) for point in element_points(element))
+    )
+    return SceneMeasure(scene.name, len(placed), tuple(overlaps), tuple(clipped), struck, outside)
 
 
 def keep_clear(elements: Iterable[object], per_paper_in: float, ground: Ground) -> None:

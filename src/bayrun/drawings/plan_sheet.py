@@ -19,6 +19,7 @@ from bayrun.drawings.scene import (
     Symbol,
     Text,
     bounds,
+    element_points,
     plain_text,
     text_width_pt,
 )
@@ -36,6 +37,7 @@ _BAND_IN = 2.05
 _RIM_IN = 0.4
 """Room around the building for labels and dimensions [in of paper]."""
 _RIM_OVER_IN = 0.33
+_RIM_SIDE_IN = 0.45
 _FOOT_IN = 0.3
 """Under the drawing, for the scale bar [in of paper]."""
 _SYMBOL_IN = 0.1
@@ -61,17 +63,18 @@ def plan_sheet(job: Job, frame: Frame, wiring: Wiring, level_id: str, paper: Pap
         table of the panel, so nothing is lost.
     """
     level = job.level(level_id)
-    extent = _extent(job, wiring, level)
+    building_only: list[Element] = [
+        *building.stairs(job, level),
+        *building.obstacles(job, level),
+        *building.walls(job, frame, level),
+        *building.openings(job, level),
+    ]
+    extent = _extent(job, wiring, level, building_only)
     if paper is None:
         paper = min((TABLOID, TABLOID_UPRIGHT), key=lambda p: _place(extent, p).scale.per_paper_in)
     place = _place(extent, paper)
     k = place.scale.per_paper_in
-    ground: list[Element] = []
-    ground += building.frames_over(job, level)
-    ground += building.stairs(job, level)
-    ground += building.obstacles(job, level)
-    ground += building.walls(job, frame, level)
-    ground += building.openings(job, level)
+    ground: list[Element] = [*building.frames_over(job, level, extent), *building_only]
     runs = {run.id: run for run in wiring.runs}
     ways = stretches(job, wiring.runs, level.id)
     ground += [_way(stretch, runs, job, k) for stretch in ways]
@@ -125,15 +128,10 @@ def plan_sheet(job: Job, frame: Frame, wiring: Wiring, level_id: str, paper: Pap
     )
 
 
-def _extent(job: Job, wiring: Wiring, level: Level) -> Rect:
+def _extent(job: Job, wiring: Wiring, level: Level, drawn: list[Element]) -> Rect:
     points: list[Point] = []
-    for wall in job.walls:
-        if wall.level == level.id:
-            half = wall.thickness_in / 2
-            points += [wall_point(wall, at, side) for at in (0.0, wall.length_in) for side in (half, -half)]
-    for room in job.rooms:
-        if room.level == level.id:
-            points += room.polygon
+    for element in drawn:
+        points += element_points(element)
     for location in job.locations:
         if location.level == level.id:
             x, y, _ = location_point(job, location)
@@ -149,7 +147,7 @@ def _place(extent: Rect, paper: Paper) -> _Place:
     width, height = paper.body_width_in, paper.body_height_in
     for scale in PLAN_SCALES:
         k = scale.per_paper_in
-        w, h = extent.width / k + 2 * _RIM_IN, extent.height / k + _RIM_OVER_IN + _RIM_IN + _FOOT_IN
+        w, h = extent.width / k + 2 * _RIM_SIDE_IN, extent.height / k + _RIM_OVER_IN + _RIM_IN + _FOOT_IN
         side, band = w <= width - _PANEL_IN and h <= height, w <= width and h <= height - _BAND_IN
         if side or band or scale is PLAN_SCALES[-1]:
             break

@@ -300,6 +300,25 @@ def bounds(points: list[Point] | tuple[Point, ...]) -> Rect:
     return Rect(min(xs), min(ys), max(xs), max(ys))
 
 
+def element_points(element: Element) -> tuple[Point, ...]:
+    """Points that bound the geometry of an element; texts have none of their own."""
+    match element:
+        case Line():
+            return element.a, element.b
+        case Polyline() | Hatch() | Arc():
+            return element.points
+        case Circle():
+            (x, y), r = element.center, element.radius_in
+            return (x - r, y - r), (x + r, y + r)
+        case Dimension():
+            return (element.a, element.b, *element.ends)
+        case Symbol():
+            box = element.box
+            return (box.u0, box.v0), (box.u1, box.v1)
+        case Text():
+            return ()
+
+
 def rectangle(u0: float, v0: float, u1: float, v1: float) -> tuple[Point, ...]:
     """Corners of an upright rectangle."""
     return (u0, v0), (u1, v0), (u1, v1), (u0, v1)
