@@ -154,9 +154,22 @@ class Teller:
             default=start,
         )
         cells = sorted({self.mesh.nodes[n].cell for n in seen if self.mesh.nodes[n].cell})
-        barred = [f"{self.cells[c].says}: {why}" for c, why in self.passages.barred if c in cells]
-        text = "; ".join(dict.fromkeys(barred)) or "no way leads on from there"
+        text = self._barred_words(set(cells)) or "no way leads on from there"
         return self._cell_words(best, seen), text
+
+    def _barred_words(self, cells: set[str]) -> str:
+        """What bars the bays that were reached, wall by wall: each reason once, and how many bays."""
+        count: dict[tuple[str, str], int] = {}
+        for cell_id, why in self.passages.barred:
+            if cell_id in cells:
+                host = self.cells[cell_id].host
+                count[host, why] = count.get((host, why), 0) + 1
+        parts = []
+        for (host, why), bays in count.items():
+            wall = wall_name(self.walls[host]) if host in self.walls else host
+            where = f"in {bays} bays of {wall}" if bays > 1 else f"in its bay of {wall}"
+            parts.append(f"{where}, {why}")
+        return "; ".join(parts)
 
     def _cell_words(self, node: int, seen: set[int]) -> str:
         cell = self.cells.get(self.mesh.nodes[node].cell)
