@@ -330,6 +330,19 @@ def barrier(data: Data) -> house.Barrier:
     )
 
 
+SUBFLOOR_Z_IN = {("C", "2"): 123.875, ("C", "3"): 247.75}
+"""Subfloors of house C, whose cabinets are given above their own subfloor and not in the world [in]."""
+
+
+def heights(data: Data) -> tuple[float, float] | None:
+    """World heights of an obstacle; one that would lie wholly under its own level counts from its subfloor."""
+    if "z" not in data:
+        return None
+    low, high = pair(data["z"])
+    base = SUBFLOOR_Z_IN.get((data["id"][0], str(data.get("level"))), 0.0)
+    return (low + base, high + base) if high <= base else (low, high)
+
+
 def obstacle(data: Data) -> house.Obstacle:
     """Something of another trade. A pipe along a floor is given by its center, not by its rectangle."""
     levels = tuple(data.get("levels") or ([data["level"]] if "level" in data else []))
@@ -343,7 +356,7 @@ def obstacle(data: Data) -> house.Obstacle:
         kind=data["kind"],
         levels=levels,
         rect=floats(rect) if rect else None,
-        z_in=pair(data["z"]) if "z" in data else None,
+        z_in=heights(data),
         center=floats(center) if center else None,  # type: ignore[arg-type]
         diameter_in=float(diameter) if diameter is not None else float(duct[1]) if duct else None,
         path=tuple(floats(p) for p in data.get("path", ())),

@@ -12,6 +12,8 @@ from bayrun.house import Job, Obstacle, Opening, Wall
 
 LEAST_BAY_IN = 1.0
 """A slit narrower than this takes no cable a hand can reach [in]. Common practice, no source."""
+END_TO_END_IN = 12_000.0
+"""Half the length given to a pipe that runs through a whole floor: beyond any house [in]."""
 FULL_ROLES = ("stud", "end stud", "king", "backing", "post")
 
 
@@ -35,20 +37,21 @@ def obstacle_plan(obstacle: Obstacle) -> Rect | None:
         return Rect(*obstacle.chase)
     if obstacle.rect is not None:
         return Rect(*obstacle.rect).grown(obstacle.clearance_in)
-    if obstacle.center is not None and obstacle.diameter_in and None not in obstacle.center:
+    if obstacle.center is not None and obstacle.diameter_in:
         x, y = obstacle.center
-        assert x is not None
-        assert y is not None
         r = obstacle.diameter_in / 2 + obstacle.clearance_in
-        return Rect(x - r, y - r, x + r, y + r)
+        # a pipe along a whole floor has no x (or y): it runs from end to end
+        x0, x1 = (-END_TO_END_IN, END_TO_END_IN) if x is None else (x - r, x + r)
+        y0, y1 = (-END_TO_END_IN, END_TO_END_IN) if y is None else (y - r, y + r)
+        return Rect(x0, y0, x1, y1)
     return None
 
 
 def obstacle_heights(job: Job, obstacle: Obstacle) -> tuple[tuple[float, float], ...]:
     """World height ranges an obstacle fills [in].
 
-    ``z_in`` counts above the subfloor of the level where one level is named, else in the world of the
-    first level; a floor obstacle stands ``z_above_frame_bottom_in`` over its joists' bottom.
+    ``z_in`` is a world height, as all z; a floor obstacle stands ``z_above_frame_bottom_in`` over its
+    joists' bottom.
     """
     if obstacle.z_in is not None:
         return (obstacle.z_in,)
