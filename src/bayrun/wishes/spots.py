@@ -16,6 +16,8 @@ STUD_CLEAR_IN = 2.5
 Common practice, no source."""
 WOOD_CLEAR_IN = 1.75
 """Middle of a box to the nearest wood of a king, corner or tee [in]. Common practice, no source."""
+LEAST_DEPTH_IN = 2.0
+"""A plate under this takes no 3/4 in hole with 5/8 in of wood on each side [in]. Source: IRC R602.6 edge."""
 JAMB_CLEAR_IN = 6.0
 """Middle of a box to the edge of an opening, or to a corner of the room [in]. Common practice, no source."""
 FRAMING_BESIDE_OPENING_IN = 3.0
@@ -196,7 +198,8 @@ def spots(job: Job, room: Room, *, mind_swings: bool = True, outside: bool = Fal
     """Every place for a box on the walls of a room, wall by wall from low to high.
 
     A box stands at a stud's side, ``STUD_CLEAR_IN`` from its center, at least 6 in from openings and corners,
-    behind no open door, away from pipes, cabinets and panels, and never in a rated, concrete or wet wall.
+    behind no open door, away from pipes, cabinets and panels, and never in a rated, concrete or wet wall,
+    nor in furring whose plate takes no hole.
 
     Args:
         mind_swings: False lets a box stand behind an open door, for rooms where nothing else is left.
@@ -204,7 +207,7 @@ def spots(job: Job, room: Room, *, mind_swings: bool = True, outside: bool = Fal
     """
     found: list[Spot] = []
     for wall, side, piece in faces_of(job, room):
-        if not wall.framed or wall.rated or wall.wet:
+        if not wall.framed or wall.rated or wall.wet or below(wall.thickness_in, LEAST_DEPTH_IN):
             continue
         if wall.exterior or not outside:
             found += _on_face(job, room, wall, side, piece, mind_swings and not outside, outside)
