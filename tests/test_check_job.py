@@ -224,6 +224,37 @@ def test_a_location_in_a_door_or_header_is_told() -> None:
     assert found_of("location-on-member", job) == []
 
 
+def test_a_location_on_a_cripple_under_a_window_is_told() -> None:
+    # A layout stud inside a window's rough opening is cut to a cripple under its sill.
+    job = demo.job("A")
+    window = next(o for o in job.openings if o.wall == "A-W01" and o.is_window)
+    stud_in = next(
+        at
+        for at in layout_stud_centers_in(job.wall("A-W01"))
+        if 4 < at - window.offset_in < window.width_in - 4
+    )
+    under = changed(job, "locations", "A10", offset_in=stud_in, height_in=14.0)
+    assert "stands on the cripple stud" in found_of("location-on-member", under)[0].says
+    beside = changed(job, "locations", "A10", offset_in=stud_in + 2.0, height_in=14.0)
+    assert found_of("location-on-member", beside) == []
+    inside = changed(job, "locations", "A10", offset_in=stud_in + 2.0, height_in=window.sill_in + 6)
+    assert f"stands on window {window.id}" in found_of("location-on-member", inside)[0].says
+
+
+def test_a_box_clear_under_a_high_opening_is_no_contradiction() -> None:
+    # The box's top stands 62-1/4 in above the slab (34-62 in AFF and 1/4 in of floor).
+    job = demo.job("A")
+    box = job.enclosures[0]
+    high = replace(job.openings[0], id="HIGH", wall=box.wall, offset_in=40.0, width_in=40.0, sill_in=70.0)
+    high = replace(high, height_in=10.0, header_depth_in=3.5)
+    low = replace(high, sill_in=50.0)
+    taken = [f"In its bay stands {high.kind} HIGH"]
+    for opening, told in ((high, []), (low, taken), (replace(high, sill_in=10.0), [])):
+        found = found_of("enclosure-bay-taken", replace(job, openings=(*job.openings, opening)))
+        says = [text for finding in found for text in taken if text in finding.says]
+        assert says == told
+
+
 def test_every_rule_of_the_sources_is_planted_here() -> None:
     import inspect
     import re

@@ -222,6 +222,20 @@ def test_lengths_are_read_as_people_write_them() -> None:
             "spans: [[12', 0]]",
             "frame ROOF › spans › 1st span: expected two lengths, [from, to], low to high, got the larger",
         ),
+        ('width: 14-1/4"', "width: 0", "enclosure ENC1 › width: expected a length such as"),
+        (
+            "bearing: true\n",
+            "bearing: true\n    spacing: 2\n",
+            '1613 mm, at least 4", got 2',
+        ),
+        ("    x: 6'\n", "", "location L03: expected “wall” and “offset”, or “x” and “y”, got neither"),
+        (', z: [45", 75"]', "", "obstacle P1: expected a height: “z”, or “z_above_frame_bottom” with"),
+        (
+            "in_enclosure: true}",
+            "in_enclosure: false}",
+            "gear PATCH: expected “x”, “y” and “z” for gear outside",
+        ),
+        ("offset: 6'", "offset: 30000", "location L02 › offset: expected a length such as"),
         (
             "end: [20', 0]",
             "end: [0, 0]",

@@ -77,6 +77,13 @@ def test_a_removed_entry_takes_its_own_comment_along_and_no_other() -> None:
     assert len(lines) == 11
 
 
+def test_a_removed_key_takes_the_comment_right_above_it_along() -> None:
+    text = STARTER.replace("    note: desk\n", "    # why it is there\n    note: desk\n")
+    job = parse_job(text)
+    out = rewrite(text, job, one(job, "locations", "L02", note=""))
+    assert changed_lines(text, out) == ["-     # why it is there", "-     note: desk"]
+
+
 def test_a_new_entry_stands_after_its_neighbor() -> None:
     job = parse_job(STARTER)
     new = replace(job.locations[1], id="L05", offset_in=96.0, note="")

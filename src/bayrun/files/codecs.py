@@ -195,16 +195,11 @@ class Length:
         return value_in
 
     def _expected(self) -> str:
-        if self.over_zero:
-            bounds = " above 0"
-        elif below(-LARGEST_IN, self.least_in):
-            bounds = f" of at least {tape(self.least_in)}"
-        else:
-            bounds = ""
-        if self.most_in < LARGEST_IN:
-            bounds += f"{' and' if bounds else ' of'} at most {tape(self.most_in)}"
-        elif bounds:
-            bounds += f" and at most {tape(self.most_in)}"
+        bounds = ", above 0" if self.over_zero else ""
+        if not self.over_zero and below(-LARGEST_IN, self.least_in):
+            bounds = f", at least {tape(self.least_in)}"
+        if below(self.most_in, LARGEST_IN):
+            bounds += f"{' and' if bounds else ','} at most {tape(self.most_in)}"
         return LENGTH + bounds
 
     def write(self, value: Any) -> Plain:
