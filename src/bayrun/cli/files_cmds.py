@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-import json
 import os
 import re
 from pathlib import Path
 
 import click
+
+from bayrun.cli.talk import print_json, reason, refuse, typed
+
+_OPTIONS = {"revision › date": "--date", "name": "--name", "id": "the file's name"}
+"""Place in the starter → what the person typed it as."""
 
 
 @click.command(help="Print the JSON Schema of the job file (draft 2020-12) on standard output.")
@@ -17,7 +21,7 @@ def schema(plan: bool) -> None:
     from bayrun.files import job_schema
     from bayrun.files.planschema import plan_schema
 
-    click.echo(json.dumps(plan_schema() if plan else job_schema(), indent=2, ensure_ascii=False))
+    print_json(plan_schema() if plan else job_schema())
 
 
 @click.command(help="Write a small starter job file (job.yaml), with comments that say what each part is.")
@@ -30,25 +34,23 @@ def new(job: Path, name: str, date: str, force: bool) -> None:
     from bayrun.files import JobFileError, parse_job
     from bayrun.files.starter import starter_job
 
+    if not job.absolute().parent.is_dir():
+        raise refuse("new", f"the folder {job.parent} is not there.")
     if job.exists() and not force:
-        _refuse(f"{job} is already there and was left as it is. Say --force to write over it.")
+        raise refuse("new", f"{job} is already there and was left as it is. Say --force to write over it.")
     job_id = re.sub(r"[^\w.-]+", "-", job.stem).strip("-.") or "job"
     text = starter_job(job_id, name or "A new job", date)
     try:
         parse_job(text, str(job))
     except JobFileError as error:
         defect = error.defects[0]
-        _refuse(f"{defect.where}: expected {defect.expected}, got {defect.got}")
+        where = _OPTIONS.get(defect.where, defect.where)
+        raise refuse("new", f"{where}: expected {defect.expected}, got {defect.got}") from None
     beside = job.with_name(f".{job.name}.{os.getpid()}.part")
     try:
         beside.write_text(text, encoding="utf-8", newline="\n")
         beside.replace(job)
     except OSError as error:
         beside.unlink(missing_ok=True)
-        _refuse(f"{job} cannot be written: {(error.strerror or str(error)).lower()}")
-    click.echo(f"{job} is a small house to grow from. Next: bayrun plan {job}", err=True)
-
-
-def _refuse(says: str) -> None:
-    click.echo(f"bayrun new: {says}", err=True)
-    raise SystemExit(2)
+        raise refuse("new", f"{job} cannot be written: {reason(error)}") from None
+    click.echo(f"{job} is a small house to grow from. Next: bayrun plan {typed(job)}", err=True)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from bayrun.cli.talk import Told, refuse
+from bayrun.cli.talk import Told, reason, refuse, typed
 
 
 @click.command(
@@ -25,10 +25,17 @@ def bring(file: Path, out: Path, date: str, force: bool) -> None:
     from bayrun.files.jobwrite import write_job
     from bayrun.files.shell import ImportRefused
     from bayrun.jobs.bring_in import bring_in
+    from bayrun.rules.words import count_of
 
     told = Told()
-    if not file.is_file():
+    if file.is_dir():
+        raise refuse("import", f"{file} is a folder: expected an IFC file.")
+    if not file.exists():
         raise refuse("import", f"{file} is not there: expected an IFC file.")
+    if not out.absolute().parent.is_dir():
+        raise refuse("import", f"the folder {out.parent} is not there.")
+    if out.exists() and out.samefile(file):
+        raise refuse("import", f"{file} would be written over by the job file: name another with --out.")
     if out.exists() and not force:
         raise refuse("import", f"{out} is already there and was left as it is. Say --force to write over it.")
     try:
@@ -49,12 +56,13 @@ def bring(file: Path, out: Path, date: str, force: bool) -> None:
         beside.replace(out)
     except OSError as error:
         beside.unlink(missing_ok=True)
-        raise refuse("import", f"{out} cannot be written: {(error.strerror or str(error)).lower()}") from None
+        raise refuse("import", f"{out} cannot be written: {reason(error)}") from None
     told.done(
-        f"{out}: {len(job.levels)} levels, {len(job.rooms)} rooms, {len(job.walls)} walls, "
-        f"{len(job.openings)} openings; {len(job.locations)} locations proposed, {len(job.runs)} runs; "
-        f"{len(job.assumptions)} assumptions to settle."
+        f"{out}: {count_of(len(job.levels), 'level')}, {count_of(len(job.rooms), 'room')}, "
+        f"{count_of(len(job.walls), 'wall')}, {count_of(len(job.openings), 'opening')}; "
+        f"{count_of(len(job.locations), 'location')} proposed, {count_of(len(job.runs), 'run')}; "
+        f"{count_of(len(job.assumptions), 'assumption')} to settle."
     )
     for words in found.said:
         click.echo(f"  {words}", err=True)
-    click.echo(f"Next: bayrun plan {out}", err=True)
+    click.echo(f"Next: bayrun plan {typed(out)}", err=True)

@@ -1,11 +1,15 @@
 """The ``bayrun`` command: a table of commands, each loaded only when it is called.
 
-Exit codes: 0 fine, 1 findings say stop, 2 bad input.
+Exit codes: 0 fine, 1 findings say stop, 2 bad input; 3 a fault of Bayrun's own, 130 stopped by the person.
 """
 
 from __future__ import annotations
 
+import os
+import sys
+import traceback
 from importlib import import_module
+from pathlib import Path
 from typing import Any
 
 import click
@@ -60,8 +64,42 @@ class LazyGroup(click.Group):
                 formatter.write_dl(rows)
 
 
+class Program(LazyGroup):
+    """The whole command line: whatever goes wrong ends in a sentence, and never in exit code 0 or 1."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run a command; tell what nobody foresaw in words (BAYRUN_DEBUG=1 shows where it arose)."""
+        try:
+            return super().invoke(ctx)
+        except (click.ClickException, click.exceptions.Exit, BrokenPipeError):
+            raise
+        except (KeyboardInterrupt, click.Abort):
+            click.echo("\nbayrun: stopped; what was there before is as it was.", err=True)
+            raise SystemExit(130) from None
+        except Exception as error:
+            if os.environ.get("BAYRUN_DEBUG"):
+                raise
+            click.echo(f"bayrun: {_fault(error)}", err=True)
+            raise SystemExit(3) from None
+
+
+def _fault(error: Exception) -> str:
+    if isinstance(error, MemoryError):
+        return "this computer has too little free memory for this job."
+    if isinstance(error, OSError):
+        about = f" ({error.filename})" if error.filename else ""
+        return f"the system refused{about}: {(error.strerror or str(error)).lower()}."
+    steps = traceback.extract_tb(sys.exc_info()[2])
+    last = next((s for s in reversed(steps) if "bayrun" in Path(s.filename).parts), steps[-1])
+    where = f"{Path(last.filename).name}:{last.lineno}"
+    return (
+        f"a fault of Bayrun's own, not of your file: {type(error).__name__}: {error} ({where}). "
+        "Please report it, with the job file; BAYRUN_DEBUG=1 shows more."
+    )
+
+
 @click.group(
-    cls=LazyGroup,
+    cls=Program,
     table=COMMANDS,
     context_settings={"help_option_names": ["-h", "--help"]},
     help="Plan the low-voltage rough-in of a framed house: every cable, hole, plate and list, "

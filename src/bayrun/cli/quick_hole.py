@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import json
+from typing import TYPE_CHECKING
 
 import click
 
+from bayrun.cli.talk import print_json
 from bayrun.geometry import below, near
 from bayrun.house import Practice
 from bayrun.limits import Kind, Piece, PieceRole
@@ -60,8 +61,21 @@ def _editions(asked: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
     return tuple(pairs)
 
 
+if TYPE_CHECKING:
+    _AnyChoice = click.Choice[str]
+else:
+    _AnyChoice = click.Choice  # which older versions of click do not let anybody subscript
+
+
+class _Choice(_AnyChoice):
+    """A choice whose missing value is told in one line."""
+
+    def get_missing_message(self, param: click.Parameter, ctx: click.Context | None = None) -> str:
+        return f"Choose from {', '.join(self.choices)}."
+
+
 @click.command("hole")
-@click.option("--member", required=True, type=click.Choice([*LUMBER, *KINDS]), help="What is drilled.")
+@click.option("--member", required=True, type=_Choice([*LUMBER, *KINDS]), help="What is drilled.")
 @click.option(
     "--role", type=click.Choice(list(ROLES)), default=None, help="What it does; a stud if not said."
 )
@@ -140,7 +154,7 @@ def hole(
         assumed=_assumed(bearing, exterior, center_in, along_in, piece, depth_in, member),
     )
     if as_json:
-        click.echo(json.dumps(verdict.as_json(), indent=2, ensure_ascii=False))
+        print_json(verdict.as_json())
     else:
         click.echo(human(verdict))
     if not verdict.legal:

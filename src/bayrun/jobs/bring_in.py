@@ -9,6 +9,7 @@ from bayrun.framing import layout_centers_in
 from bayrun.house import Assumption, Enclosure, Job, Revision
 from bayrun.house.usual import usual_practice
 from bayrun.jobs.plan import Progress
+from bayrun.rules.words import count_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,7 @@ def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) ->
     Args:
         path: An IFC file.
         date: Of revision 1.
-        progress: Told of each step.
+        progress: Told of each step as it begins.
     Raises:
         ImportRefused: The file cannot be read as a house.
     """
@@ -45,19 +46,20 @@ def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) ->
     from bayrun.wishes import plan_wishes
     from bayrun.wishes.propose import with_proposals
 
-    def tell(words: str, done: int) -> None:
+    def tell(words: str) -> None:
         if progress is not None:
-            progress(words, done, 4)
+            progress(words, 1, 1)
 
+    tell("reading and mending the model")
     shell = heal_shell(read_ifc(path))
-    tell("read and mended", 1)
+    tell("framing by assumption")
     name = f"Imported house ({path.stem[:40]})"
     job = job_from_shell(shell, job_id="imported", name=name, practice=usual_practice())
     job = replace(job, revision=Revision("1", date, "as imported"))
-    tell("framed by assumption", 2)
+    tell("proposing locations")
     wishes = plan_wishes(job)
     wished = replace(job, locations=tuple(p.location for p in wishes.proposals))
-    tell("locations proposed", 3)
+    tell("choosing the enclosure bay")
     said = [f"Not placed: {words}" for words in wishes.left_out]
     try:
         box = choose_enclosure(wished, lay_out(wished))
@@ -72,7 +74,6 @@ def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) ->
         said.append("The enclosure's bay is light steel: ask the framer for a wood stud on each side of it.")
     job = with_proposals(job, wishes.proposals, box.id)
     job = replace(job, enclosures=(box,), enclosure=box.id)
-    tell("enclosure bay chosen", 4)
     return BroughtIn(_note(job, said), tuple(said))
 
 
@@ -94,11 +95,8 @@ def _wood_at_box(job: Job, box: Enclosure) -> Job:
 
 def _note(job: Job, said: list[str]) -> Job:
     """Proposals and what was left out stand among the assumptions, so that the cover names them."""
-    added = [
-        Assumption(
-            "P1", f"{len(job.locations)} locations were proposed by the room rules: strike or move them"
-        )
-    ]
+    were = f"{count_of(len(job.locations), 'location was', 'locations were')}"
+    added = [Assumption("P1", f"{were} proposed by the room rules: strike or move what is wrong")]
     if job.enclosures:
         added.append(
             Assumption("P2", f"The enclosure bay was chosen by the program: {job.enclosures[0].note}")

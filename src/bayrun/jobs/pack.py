@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from bayrun.findings import Finding
 from bayrun.jobs.plan import Plan, Progress
 from bayrun.jobs.sheets import list_sheets, numbers, plan_tables, said, walk
 
 
-def make_pack(plan: Plan, job_text: str, progress: Progress | None = None) -> dict[str, bytes]:
+def make_pack(plan: Plan, job_file: bytes, progress: Progress | None = None) -> dict[str, bytes]:
     """Every file of the out folder.
 
     Args:
         plan: As planned.
-        job_text: The job file's own text, so that the pack carries it with its comments.
-        progress: Told of each part.
+        job_file: The job file's own bytes, so that the pack carries it as it is, comments and all.
+        progress: Told of each part as it begins.
     Returns:
         File name → bytes, the same for the same job.
     Raises:
@@ -25,31 +27,34 @@ def make_pack(plan: Plan, job_text: str, progress: Progress | None = None) -> di
     from bayrun.files.workbook import workbook
     from bayrun.workers.typst_worker import typeset
 
-    def tell(what: str, done: int) -> None:
+    def tell(what: str) -> None:
         if progress is not None:
-            progress(what, done, 4)
+            progress(what, 1, 1)
 
+    def set_pages(template: str, parts: Mapping[str, bytes]) -> bytes:
+        tell("setting the pages")
+        return typeset(template, parts)
+
+    tell("writing the lists")
     tables = plan_tables(plan)
     files = {
-        "job.yaml": job_text.encode("utf-8"),
+        "job.yaml": job_file,
         "plan.json": plan_json(plan.job, plan.frame, plan.wiring, plan.counted, _told(plan)),
     }
-    tell("plan file written", 1)
     files |= {f"lists/{name}": data for name, data in csv_lists(tables).items()}
     files["lists.xlsx"] = workbook(plan.job, tables)
-    tell("lists written", 2)
+    tell("drawing the sheets")
     files |= build_pack(
         plan.job,
         plan.frame,
         plan.wiring,
-        typeset=typeset,
+        typeset=set_pages,
         numbers=numbers(plan),
         walk=walk(plan),
         lists=list_sheets(plan),
         findings=plan.findings,
         said=said(plan),
     )
-    tell("sheets set", 4)
     return dict(sorted(files.items()))
 
 

@@ -12,7 +12,7 @@ from bayrun.takeoff import Takeoff, Totals, takeoff, totals
 from bayrun.wiring import Wiring
 
 Progress = Callable[[str, int, int], None]
-"""Called with (what is done, done, of how many)."""
+"""Called with (what is being done, how many are done, of how many); (…, 1, 1) where it is not counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,18 +58,27 @@ def plan(job: Job, progress: Progress | None = None) -> Plan:
 
     Args:
         job: As ``files.read_job`` gives it.
-        progress: Told of each step that takes time.
+        progress: Told of each step as it begins.
     Returns:
         The plan; a run that cannot be reached is a finding, never an error.
     """
+    if progress is not None:
+        progress("framing the house", 1, 1)
+    return plan_in(job, lay_out(job), progress)
+
+
+def plan_in(job: Job, frame: Frame, progress: Progress | None = None) -> Plan:
+    """Route, count and check a job in framing that is already laid out.
+
+    Args:
+        frame: ``lay_out(job)``.
+    """
     from bayrun.routing import route
 
-    frame = lay_out(job)
     if progress is not None:
-        progress("framed", len(frame.members), len(frame.members))
+        progress("finding a way for every run", 1, 1)
     wiring = route(job, frame, progress)
-    counted = takeoff(job, frame, wiring)
-    findings = check(job, frame, wiring, counted)
     if progress is not None:
-        progress("checked", len(findings), len(findings))
-    return Plan(job, frame, wiring, counted, findings)
+        progress("counting and checking", 1, 1)
+    counted = takeoff(job, frame, wiring)
+    return Plan(job, frame, wiring, counted, check(job, frame, wiring, counted))

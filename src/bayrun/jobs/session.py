@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from bayrun.framing import Frame, lay_out
 from bayrun.house import Job
-from bayrun.jobs.plan import Plan, Progress, check
-from bayrun.takeoff import takeoff
+from bayrun.jobs.plan import Plan, Progress, plan_in
 
 Building = tuple[object, ...]
 """What the framing of a job depends on."""
@@ -26,12 +25,7 @@ class Session:
         known = self._plans.get(job)
         if known is not None:
             return known
-        from bayrun.routing import route
-
-        frame = self._frame(job)
-        wiring = route(job, frame, progress)
-        counted = takeoff(job, frame, wiring)
-        made = Plan(job, frame, wiring, counted, check(job, frame, wiring, counted))
+        made = plan_in(job, self._frame(job), progress)
         self._plans[job] = made
         while len(self._plans) > KEPT:
             del self._plans[next(iter(self._plans))]

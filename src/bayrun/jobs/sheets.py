@@ -6,6 +6,7 @@ from bayrun.drawings import cautions
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet
 from bayrun.drawings.lists import WalkFact as SheetFact
 from bayrun.jobs.plan import Plan
+from bayrun.rules.words import count_of
 from bayrun.takeoff.lists import Cell, ListTable, lists
 from bayrun.takeoff.records import DrillRow
 from bayrun.takeoff.walk_facts import walk_facts
@@ -66,11 +67,14 @@ def said(plan: Plan) -> str:
         more = f" and {t.unreached - 8} more" if t.unreached > 8 else ""
         parts.append(f"Not planned, no way was found: {runs}{more}. See the findings.")
     if t.stops:
-        parts.append(f"{t.stops} findings say stop: settle them before anybody drills.")
+        them = "it" if t.stops == 1 else "them"
+        parts.append(
+            f"{count_of(t.stops, 'finding says', 'findings say')} stop: settle {them} before anybody drills."
+        )
     if t.cannot_tell:
-        parts.append(f"{t.cannot_tell} findings cannot be told, because a fact is missing.")
+        parts.append(f"{count_of(t.cannot_tell, 'finding')} cannot be told, because a fact is missing.")
     if t.unpriced:
-        parts.append(f"{t.unpriced} material lines have no price yet.")
+        parts.append(f"{count_of(t.unpriced, 'material line has', 'material lines have')} no price yet.")
     return " ".join(parts)
 
 
@@ -80,10 +84,6 @@ def walk(plan: Plan) -> tuple[SheetFact, ...]:
         SheetFact(f.place, f.question, f.planned, f.feet, f.holes, "tape" if f.answer == "tape" else "yes/no")
         for f in walk_facts(plan.job, plan.frame, plan.wiring)
     )
-
-
-def _count(number: int, one: str, many: str = "") -> str:
-    return f"{number} {one if number == 1 else many or one + 's'}"
 
 
 def _look(row: DrillRow) -> str:
@@ -117,7 +117,7 @@ def _drill(plan: Plan) -> ListSheet:
         for r in drilled
     )
     words = ", ".join(f"{fraction(b)} in" for b in bits)
-    heading = f"Drill in this order: {_count(len(drilled), 'hole')}" + (f", bits {words}" if bits else "")
+    heading = f"Drill in this order: {count_of(len(drilled), 'hole')}" + (f", bits {words}" if bits else "")
     return ListSheet(
         "drill list",
         heading,
@@ -147,7 +147,7 @@ def _passages(plan: Plan) -> ListSheet:
     )
     return ListSheet(
         "openings that are there",
-        f"Use what is there: {_count(len(given), 'opening')}, nothing to drill",
+        f"Use what is there: {count_of(len(given), 'opening')}, nothing to drill",
         (
             Column("row"),
             Column("name", "id"),
@@ -175,7 +175,7 @@ def _pulls(plan: Plan) -> ListSheet:
             rows.append(ListRow(cells, "", group))
     return ListSheet(
         "pull list",
-        f"Pull in {_count(len(plan.counted.pulls), 'trip')}: {_count(len(rows), 'run')}",
+        f"Pull in {count_of(len(plan.counted.pulls), 'trip')}: {count_of(len(rows), 'run')}",
         (
             Column("run", "id"),
             Column("cable", share=0.8),
@@ -205,7 +205,7 @@ def _boxes(plan: Plan) -> ListSheet:
             rows.append(ListRow((run, feet_and_inches(cut_in), f"{left_ft:,.0f} ft", "", ""), "", group))
     return ListSheet(
         "cable boxes",
-        f"A card for each of {_count(len(plan.counted.boxes), 'box', 'boxes')}: what it feeds, in order",
+        f"A card for each of {count_of(len(plan.counted.boxes), 'box', 'boxes')}: what it feeds, in order",
         (
             Column("run", "id"),
             Column("cut", "number", 1.0),
@@ -224,7 +224,7 @@ def _labels(plan: Plan) -> ListSheet:
     )
     return ListSheet(
         "labels",
-        f"Label both ends of {_count(len(rows), 'run')}, three labels an end",
+        f"Label both ends of {count_of(len(rows), 'run')}, three labels an end",
         (
             Column("mark", "id"),
             Column("port", "number"),
@@ -269,7 +269,8 @@ def _steel(plan: Plan) -> ListSheet:
             )
         )
     t = plan.totals
-    steel = f"{_count(t.plates, 'nail plate')}, {_count(t.straps, 'strap')}, {_count(t.grommets, 'grommet')}"
+    parts = ((t.plates, "nail plate"), (t.straps, "strap"), (t.grommets, "grommet"))
+    steel = ", ".join(count_of(number, name) for number, name in parts)
     return ListSheet(
         "plates and straps",
         f"Nail before the board: {steel}",
@@ -286,7 +287,7 @@ def _seals(plan: Plan) -> ListSheet:
     )
     return ListSheet(
         "seal list",
-        f"Close {_count(len(rows), 'penetration')} before insulation",
+        f"Close {count_of(len(rows), 'penetration')} before insulation",
         (Column("id", "id"), Column("hole"), Column("where", share=1.6), Column("close with", share=1.0)),
         rows,
         note="Ask the inspector which material counts, and whether to close before or after the rough check.",
@@ -298,7 +299,7 @@ def _seals(plan: Plan) -> ListSheet:
 def _supports(plan: Plan) -> ListSheet:
     rows = tuple(
         ListRow(
-            (s.id, s.place, f"{s.count}", tape(s.every_in), _count(len(s.runs), "run")),
+            (s.id, s.place, f"{s.count}", tape(s.every_in), count_of(len(s.runs), "run")),
             "",
             s.kind,
         )
@@ -329,7 +330,7 @@ def _material(plan: Plan) -> ListSheet:
         rows.append(ListRow((line.item, need, line.unit, packs, price), line.reason, line.group))
     t = plan.totals
     heading = (
-        f"Load the truck: {_count(len(rows), 'line')}, {t.price:,.2f} {t.currency} where a price is known"
+        f"Load the truck: {count_of(len(rows), 'line')}, {t.price:,.2f} {t.currency} where a price is known"
     )
     return ListSheet(
         "material",
@@ -357,7 +358,7 @@ def _runs(plan: Plan) -> ListSheet:
     )
     return ListSheet(
         "runs",
-        f"Every run and its way: {_count(len(rows), 'run')}",
+        f"Every run and its way: {count_of(len(rows), 'run')}",
         (
             Column("run", "id"),
             Column("cable", share=0.6),
