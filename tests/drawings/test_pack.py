@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 
 import pypdfium2
+import pypdfium2.raw as pdfium
 import pytest
 from hand_made import planned
 from pack_measure import measure_pack
@@ -127,6 +129,23 @@ def test_pack_is_searchable_and_says_where_it_is() -> None:
     assert document.get_metadata_dict()["CreationDate"] == "D:20261125000000Z"
 
 
+def test_a_name_in_other_letters_still_makes_a_pack_and_says_so() -> None:
+    job, frame, wiring = planned("a")
+    job = replace(job, name="客厅 house")
+    data = build_pack(job, frame, wiring, typeset=typeset, sheets=())["pack.pdf"]
+    text = " ".join(pypdfium2.PdfDocument(data)[0].get_textpage().get_text_bounded().split())
+    assert "?? house" in text
+    assert "Letters that the font of these sheets lacks print as ?" in text
+
+
+def test_pack_is_tagged_for_readers_that_listen() -> None:
+    # Outside: the catalog of a tagged file, and the part of ISO 14289 it claims.
+    data = pack("a")["pack.pdf"]
+    document = pypdfium2.PdfDocument(data)
+    assert pdfium.FPDFCatalog_IsTagged(document.raw)
+    assert b"pdfuaid:part>1<" in data.replace(b" ", b"")
+
+
 def test_pack_carries_every_drawing_twice() -> None:
     names = set(pack("b"))
     for drawing in ("plan-B", "plan-1", "plan-2", "enclosure-bay"):
@@ -146,7 +165,7 @@ def test_a_list_with_a_cell_too_few_is_refused_in_words() -> None:
 
 
 def test_a_warning_fails() -> None:
-    bad = b'#set text(font: "No Such Face At All")\nhello'
+    bad = b'#set document(title: "t")\n#set text(font: "No Such Face At All")\nhello'
     with pytest.raises(TypesettingError, match="typesetting gave warnings: unknown font family"):
         typeset("pack.typ", {"pack.typ": bad})
 

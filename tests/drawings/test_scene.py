@@ -11,7 +11,7 @@ from hand_made import small_scene
 from bayrun.drawings import font_widths
 from bayrun.drawings.measure import Ground, measure_scene
 from bayrun.drawings.record import record
-from bayrun.drawings.scene import Dimension, Line, Text, plain_text, text_width_pt
+from bayrun.drawings.scene import Dimension, Line, Text, lost_letters, plain_text, text_width_pt
 from bayrun.drawings.style import LAYERS
 from bayrun.drawings.symbols import MEANING, symbol_parts
 from bayrun.geometry import Rect
@@ -42,6 +42,16 @@ def test_feet_and_inches_never_break() -> None:
     assert plain_text("7' 3-1/2\" from the corner") == "7'\u00a03-1/2\" from the corner"
     assert plain_text("the builder's 2 walls") == "the builder's 2 walls"
     assert plain_text('1-1/4" ≤ margin\n→ attic') == '1-1/4" at most margin to attic'
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [("客厅", "??"), ("Küche Ω ½", "Küche Ω ½"), ("a\u0301 la carte", "á la carte"), ("x\x01y", "x?y")],
+)
+def test_letters_the_font_lacks_are_marked_and_told(typed: str, printed: str) -> None:
+    assert plain_text(typed) == printed
+    assert lost_letters(typed) is ("?" in printed)
+    assert not lost_letters("why?")
 
 
 def test_text_box_turns_with_the_text() -> None:

@@ -144,6 +144,10 @@ def bay_rows(
         rows.append(Row(f"Screws on both sides, up from the bottom of the box: {heights}."))
     else:
         rows.append(Row("Fixing points are not told: mark them from the box itself."))
+    rows.append(Row("Next bays", heading=True))
+    for low_in, _, words in neighbor_words(job, frame, enclosure, clear):
+        hand = "left" if view.x(low_in) < view.x(view.along_in) else "right"
+        rows.append(Row(words.replace("Next bay: ", f"At the {hand}: ") + "."))
     if table:
         rows.append(Row("Numbers on the drawing", heading=True))
         rows += [Row(words, lead=number) for number, words in table]

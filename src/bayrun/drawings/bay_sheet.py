@@ -212,7 +212,7 @@ def _framing(bay: _Bay, window: tuple[float, float]) -> list[Element]:
         if seen is None:
             continue
         (a, b), (v0, v1) = seen, member.up
-        pattern = "steel" if member.material == "steel" else "wood"
+        pattern = "steel face" if member.material == "steel" else "wood"
         out.append(Hatch("A-WALL-STUD", rectangle(a, v0, b, v1), pattern))
         for i in range(1, member.plies):
             v = v0 + (v1 - v0) * i / member.plies
@@ -315,15 +315,16 @@ def _cut(bay: _Bay, x: float) -> list[Element]:
     depth, board, tall = bay.wall.thickness_in, bay.board_in, bay.level.plate_top_in
     front, out = x - board, list[Element]()
     plates = bay.wall.plates
+    face, cut = ("steel face", "steel") if bay.wall.steel else ("wood", "wood cut")
     low, high = 1.5 * plates.bottom, tall - 1.5 * plates.top
     out.append(Line("A-WALL", (x - 8, 0.0), (x + depth + 8, 0.0), 0.5))
     out.append(Line("A-WALL-HDLN", (x - 8, bay.finish_in), (x, bay.finish_in)))
-    out.append(Hatch("A-WALL-STUD", rectangle(x, low, x + depth, high), "wood"))
+    out.append(Hatch("A-WALL-STUD", rectangle(x, low, x + depth, high), face))
     for i in range(plates.bottom):
-        out.append(Hatch("A-WALL-STUD", rectangle(x, 1.5 * i, x + depth, 1.5 * (i + 1)), "wood cut"))
+        out.append(Hatch("A-WALL-STUD", rectangle(x, 1.5 * i, x + depth, 1.5 * (i + 1)), cut))
     for i in range(plates.top):
         corners = rectangle(x, high + 1.5 * i, x + depth, high + 1.5 * (i + 1))
-        out.append(Hatch("A-WALL-STUD", corners, "wood cut"))
+        out.append(Hatch("A-WALL-STUD", corners, cut))
     for a, b in ((front, x), (x + depth, x + depth + bay.level.wall_board_in)):
         out.append(Polyline("A-WALL", rectangle(a, bay.finish_in, b, tall), closed=True, weight_mm=0.18))
     back = front + bay.enclosure.depth_in
@@ -392,9 +393,16 @@ def _dimensions(bay: _Bay, window: tuple[float, float]) -> list[Element]:
     a, b = sorted((view.x(bay.low_in), view.x(bay.high_in)))
     hook = view.x(view.hook_in)
     near_edge = a if abs(a - hook) < abs(b - hook) else b
-    out.append(Dimension("A-ANNO-DIMS", (a, 0.0), (b, 0.0), -0.3 * k, 0.0, f"{tape(b - a)} clear"))
-    if window[0] - 0.01 < hook < window[1] + 0.01:
+    words = f"{tape(b - a)} clear"
+    if text_width_pt(words, LEAST_PT) / 72 * k > b - a:
+        words = tape(b - a)
+    out.append(Dimension("A-ANNO-DIMS", (a, 0.0), (b, 0.0), -0.3 * k, 0.0, words))
+    said_width = text_width_pt(tape(abs(hook - near_edge)), LEAST_PT) / 72 * k
+    # Where the corner is too near for a dimension, the figures under the studs tell it.
+    if window[0] - 0.01 < hook < window[1] + 0.01 and abs(hook - near_edge) > said_width + 0.1 * k:
         out.append(Dimension("A-ANNO-DIMS", (hook, 0.0), (near_edge, 0.0), -0.3 * k, 0.0))
+    if window[0] - 0.01 < hook < window[1] + 0.01:
+        out.append(Line("A-WALL-HDLN", (hook, 0.0), (hook, tall), 0.25, "center"))
     last = -1e9
     for x in sorted(_stud_faces(bay, window)):
         if x - last < 0.17 * k:
@@ -414,7 +422,8 @@ def _stud_faces(bay: _Bay, window: tuple[float, float]) -> list[float]:
         if member.up[1] - member.up[0] > 24 and member.along[1] - member.along[0] < 8:
             faces = [bay.view.x(a) for a in member.along]
             x = min(faces, key=lambda f: abs(f - hook))
-            if window[0] - 0.01 < x < window[1] + 0.01 and abs(x - hook) > 2:
+            before_corner = (x - hook) * (bay.view.x(bay.middle_in) - hook) > 0
+            if window[0] - 0.01 < x < window[1] + 0.01 and abs(x - hook) > 2 and before_corner:
                 out.append(x)
     return out
 
@@ -425,7 +434,11 @@ def _neighbors(bay: _Bay) -> list[Element]:
     for low_in, high_in, words in neighbor_words(bay.job, bay.frame, bay.enclosure, clear):
         a, b = sorted((bay.view.x(low_in), bay.view.x(high_in)))
         width = (b - a) / bay.k - 0.1
-        for i, line in enumerate(wrap(words, width, 9.0)):
+        lines = wrap(words, width, LEAST_PT)
+        # A bay too narrow for its words has them in the panel alone.
+        if max(text_width_pt(line, LEAST_PT) for line in lines) > width * 72:
+            continue
+        for i, line in enumerate(lines):
             at = ((a + b) / 2, bay.bottom_in + (0.75 - 0.155 * i) * bay.k)
             out.append(Text("A-ANNO-TEXT", at, line, align="center", halo=True))
     return out
@@ -445,6 +458,11 @@ def _labels(bay: _Bay, window: tuple[float, float]) -> list[Label]:
         toward = (0.0, -1.0 if top else 1.0)
         toward = (0.35 * (-1.0 if knockout.from_left_in < bay.enclosure.width_in / 2 else 1.0), toward[1])
         out.append(Label(f"knockout {i}", words, at, 0.03 * k, rank=2, long=long, toward=toward))
+    hook = bay.view.x(bay.view.hook_in)
+    if window[0] - 0.01 < hook < window[1] + 0.01:
+        at = (hook, bay.level.plate_top_in * 0.9)
+        toward = (-1.0 if bay.view.hook_hand == "left" else 1.0, 0.0)
+        out.append(Label("corner", "corner: hook here", at, 0.02 * k, rank=3, toward=toward))
     holes = _holes_here(bay, window)
     for axis in ("up", "along"):
         for group in _groups([h for h in holes if h[3] == axis]):

@@ -30,7 +30,13 @@ _WEIGHTS = (
     *(60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211),
 )
 """Line weights a DXF may carry [hundredths of a millimeter]."""
-_HATCHES = {"wood cut": "ANSI31", "wood": "ANSI31", "concrete": "AR-CONC", "steel": "ANSI32"}
+_HATCHES = {
+    "wood cut": "ANSI31",
+    "wood": "ANSI31",
+    "concrete": "AR-CONC",
+    "steel": "ANSI32",
+    "steel face": "ANSI32",
+}
 
 
 def _weight(mm: float) -> int:

@@ -13,7 +13,7 @@ from bayrun.drawings.dxf import dxf
 from bayrun.drawings.findings_list import findings_sheet
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet, WalkFact
 from bayrun.drawings.plan_sheet import plan_sheet
-from bayrun.drawings.scene import plain_text, text_width_pt
+from bayrun.drawings.scene import lost_letters, plain_text, text_width_pt
 from bayrun.drawings.sheets import Sheet
 from bayrun.drawings.style import LETTER
 from bayrun.drawings.svg import svg
@@ -80,7 +80,7 @@ def build_pack(
     sections += [_list(item) for item in lists if item.rows]
     for index, section in enumerate(sections):
         section["label"] = f"s{index + 1}"
-    cover = _cover(job, numbers, said, sections)
+    cover = _cover(job, numbers, _with_lost_letters(job, lists, said), sections)
     files["data.json"] = _json(_document(job, [cover, *sections]))
     out["pack.pdf"] = typeset("pack.typ", files)
     return out
@@ -182,6 +182,17 @@ def _left_over(sheet: Sheet) -> ListSheet:
         tick=False,
         field="",
     )
+
+
+def _with_lost_letters(job: Job, lists: Sequence[ListSheet], said: str) -> str:
+    """What the cover says, with a word about letters that the sheets cannot print."""
+    texts = [job.name, *(room.name for room in job.rooms)]
+    for item in lists:
+        for row in item.rows:
+            texts += [*row.cells, row.detail, row.group]
+    if not any(lost_letters(text) for text in texts):
+        return said
+    return f"{said} Letters that the font of these sheets lacks print as ?; the job file keeps them.".strip()
 
 
 def _walk(facts: Sequence[WalkFact]) -> dict[str, Any]:

@@ -7,6 +7,7 @@ inch of paper shows, so every text has a box in real inches that can be measured
 from __future__ import annotations
 
 import math
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -26,16 +27,23 @@ _ABOVE, _BELOW = 0.74, 0.23
 def plain_text(text: str) -> str:
     """Text as the vendored font can print it, on one line; feet and inches keep together.
 
-    The signs it lacks become words; a blank inside ``7' 3-1/2"`` becomes one that does not break.
+    Signs it lacks become words, other letters it lacks a question mark (``lost_letters`` tells of them); a
+    blank inside ``7' 3-1/2"`` becomes one that does not break.
     """
+    text = unicodedata.normalize("NFC", text)
     for sign, word in (("≤", "at most "), ("≥", "at least "), ("→", "to"), ("←", "from"), ("\t", " ")):
         text = text.replace(sign, word)
     text = " ".join(text.split())
     out = []
     for i, c in enumerate(text):
         keep = c == " " and i and text[i - 1] == "'" and i + 1 < len(text) and text[i + 1].isdigit()
-        out.append("\u00a0" if keep else c)
+        out.append("\u00a0" if keep else c if ord(c) in REGULAR else "?")
     return "".join(out)
+
+
+def lost_letters(text: str) -> bool:
+    """True where ``plain_text`` cannot print every letter."""
+    return plain_text(text).count("?") > text.count("?")
 
 
 def text_width_pt(text: str, size_pt: float, *, bold: bool = False) -> float:
@@ -108,7 +116,12 @@ class Arc:
 
 @dataclass(frozen=True, slots=True)
 class Hatch:
-    """A filled shape: ``wood cut`` (seen at its end), ``wood``, ``concrete``, ``steel``, ``solid``."""
+    """A filled shape.
+
+    Args:
+        pattern: ``wood cut`` and ``steel`` are seen at the end; ``wood``, ``steel face``, ``concrete``,
+            ``solid`` are faces.
+    """
 
     layer: str
     points: tuple[Point, ...]

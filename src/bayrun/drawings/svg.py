@@ -22,7 +22,14 @@ from bayrun.drawings.style import CONCRETE, DASHES, INK, LAYERS, PAPER, STEEL, W
 
 FONT = "Noto Sans"
 _PT_PER_MM = 72 / 25.4
-_FILLS = {"wood cut": WOOD_CUT, "wood": WOOD, "concrete": CONCRETE, "steel": STEEL, "solid": INK}
+_FILLS = {
+    "wood cut": WOOD_CUT,
+    "wood": WOOD,
+    "concrete": CONCRETE,
+    "steel": STEEL,
+    "steel face": STEEL,
+    "solid": INK,
+}
 
 
 def _n(value: float) -> str:

@@ -46,24 +46,29 @@ class WallView:
     def corners_in(self) -> tuple[float, float]:
         """Offsets of the two inside corners of the framing that bound the face here, low to high [in].
 
-        They are faces of the walls that meet it, where a tape can hook; without one, the end of the face.
+        They are faces of the walls that meet it, where a tape can hook; without one, its end.
         """
         low, high = 0.0, self.wall.length_in
         for piece in self.wall.left if self.side == "left" else self.wall.right:
             if piece.from_in < self.along_in < piece.to_in:
                 low, high = piece.from_in, piece.to_in
-        return low + self._half_of_crossing(low, "start"), high - self._half_of_crossing(high, "end")
+        return self._face_at(low, "start"), self._face_at(high, "end")
 
-    def _half_of_crossing(self, at_in: float, end: str) -> float:
+    def _face_at(self, at_in: float, end: str) -> float:
+        """The face of the wall that meets this one at an end of the stretch, inward of its center [in]."""
+        inward = 1.0 if end == "start" else -1.0
         for joint in self.job.joints:
             if joint.on_wall == self.wall.id and near(joint.on_offset_in, at_in):
-                return joint.width_in / 2
-        own_end_in = 0.0 if end == "start" else self.wall.length_in
-        if near(at_in, own_end_in):
-            for joint in self.job.joints:
-                if joint.wall == self.wall.id and joint.end == end and "inline" not in joint.kind:
-                    return self.job.wall(joint.on_wall).thickness_in / 2
-        return 0.0
+                return at_in + inward * joint.width_in / 2
+        if not near(at_in, 0.0 if end == "start" else self.wall.length_in):
+            return at_in
+        plate_in = self.wall.plate_start_in if end == "start" else self.wall.plate_end_in
+        for joint in self.job.joints:
+            if joint.wall == self.wall.id and joint.end == end and "inline" not in joint.kind:
+                # Boards that run through behind the plates' ends stand before the other wall's studs.
+                half_in = self.job.wall(joint.on_wall).thickness_in / 2
+                return at_in + max(half_in, inward * (plate_in - at_in)) * inward
+        return plate_in
 
     @property
     def hook_in(self) -> float:

@@ -1,7 +1,8 @@
 """Typesetting in a child process: typst source, drawings and vendored fonts in, PDF bytes out.
 
 The child may use so much memory and time and no more, reads no fonts but ours, and a warning is a failure: a
-missing letter or an image that could not be read must never reach a sheet.
+missing letter or an image that could not be read must never reach a sheet. What it makes is PDF/UA-1 (tags,
+reading order, words for pictures), checked while it is written.
 """
 
 from __future__ import annotations
@@ -108,7 +109,7 @@ def _compile(main: str, files: dict[str, bytes], fonts: str) -> tuple[dict[str, 
     given = {"main.typ": files[main], **{name: data for name, data in files.items() if name != main}}
     try:
         made, warnings = compile_with_warnings(
-            given, format="pdf", font_paths=[fonts], ignore_system_fonts=True
+            given, format="pdf", pdf_standards="ua-1", font_paths=[fonts], ignore_system_fonts=True
         )
     except MemoryError:
         return {"error": "typesetting needed more memory than it may have"}, b""
