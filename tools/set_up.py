@@ -380,7 +380,7 @@ def _explain_pip(text: str) -> str:
             "and is this a Python 3.11, 3.12 or 3.13 of 64 bits?"
         )
     if "No space left" in text:
-        return "The disk is full: about 1 GB is needed."
+        return "The disk is full: about 700 MB is needed."
     return ""
 
 
@@ -415,7 +415,7 @@ def ensure(checkout: Path, level: str = "runtime", steps: type[Steps] = Steps) -
             say("An earlier set-up was interrupted or has moved: making it anew.")
             _remove(place.venv)
         elif found == "new":
-            say(f"Setting up Bayrun in {place.venv} (once; about 1 GB with its packages).")
+            say(f"Setting up Bayrun in {place.venv} (once; about 600 MB with its packages).")
         else:
             say("The list of packages has changed: updating.")
             (place.venv / STAMP).unlink()
