@@ -16,7 +16,11 @@ from bayrun.drawings import cautions
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet, WalkFact
 from bayrun.drawings.pack import build_pack
 from bayrun.findings import Finding, Fix, Severity, Source
+from bayrun.framing.records import Frame
+from bayrun.house import Job
+from bayrun.house.job import Revision
 from bayrun.units import tape
+from bayrun.wiring import Wiring
 from bayrun.workers.typst_worker import TypesettingError, typeset
 
 
@@ -136,6 +140,44 @@ def test_a_name_in_other_letters_still_makes_a_pack_and_says_so() -> None:
     text = " ".join(pypdfium2.PdfDocument(data)[0].get_textpage().get_text_bounded().split())
     assert "?? house" in text
     assert "Letters that the font of these sheets lacks print as ?" in text
+
+
+LONG = "a very long name that somebody typed with all of its history and the builder's own words " * 2
+
+
+def changed(case: str) -> tuple[Job, Frame, Wiring]:
+    """House A as people might leave it."""
+    job, frame, wiring = planned("a")
+    match case:
+        case "nothing wished":
+            return replace(job, locations=(), runs=()), frame, Wiring((), ())
+        case "no enclosure":
+            return replace(job, enclosures=()), frame, wiring
+        case "no date":
+            return replace(job, revision=Revision("2b", "")), frame, wiring
+        case "no such day":
+            return replace(job, revision=Revision("2b", "2026-13-45")), frame, wiring
+        case "empty house":
+            job = replace(job, rooms=(), walls=(), joints=(), openings=(), frames=(), obstacles=(), gear=())
+            job = replace(job, locations=(), runs=(), enclosures=(), barriers=(), stairs=())
+            return job, Frame((), ()), Wiring((), ())
+    rooms = tuple(replace(r, name=f"{r.name} {LONG[:60]}") for r in job.rooms)
+    located = tuple(replace(loc, id=f"{loc.id}-LONG-1234567890") for loc in job.locations)
+    return replace(job, name=LONG, rooms=rooms, locations=located), frame, wiring
+
+
+@pytest.mark.parametrize(
+    "case", ["nothing wished", "no enclosure", "no date", "no such day", "empty house", "long names"]
+)
+def test_odd_jobs_make_clean_packs(case: str) -> None:
+    job, frame, wiring = changed(case)
+    lists = (
+        ListSheet("list", LONG, (Column("a", "id"), Column("b", share=1.0)), (ListRow(("a" * 30, LONG)),)),
+    )
+    measure = measure_pack(build_pack(job, frame, wiring, typeset=typeset, lists=lists)["pack.pdf"])
+    assert (measure.overlaps, measure.clipped, measure.uncounted) == ((), (), ())
+    if case != "empty house":
+        assert measure.empty_pages == ()
 
 
 def test_pack_is_tagged_for_readers_that_listen() -> None:

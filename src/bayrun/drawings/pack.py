@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Callable, Mapping, Sequence
+from datetime import date
 from typing import Any
 
 from bayrun.drawings import cautions
@@ -24,8 +24,6 @@ from bayrun.wiring import Wiring
 
 Typeset = Callable[[str, Mapping[str, bytes]], bytes]
 """Turns a template and the files it reads into a PDF: ``workers.typst_worker.typeset``."""
-
-_DATE = re.compile(r"^(\d{4})-(\d{2})-(\d{2})$")
 
 
 def drawing_sheets(job: Job, frame: Frame, wiring: Wiring) -> tuple[Sheet, ...]:
@@ -92,22 +90,30 @@ def _json(data: object) -> bytes:
 
 def stamp(job: Job) -> str:
     """Revision and its date, as printed in the top line."""
-    date = f", {job.revision.date}" if job.revision.date else ""
-    return f"revision {job.revision.number}{date}"
+    day = f", {job.revision.date}" if job.revision.date else ""
+    return f"revision {job.revision.number}{day}"
 
 
 def _document(job: Job, sections: list[dict[str, Any]]) -> dict[str, Any]:
-    date = _DATE.match(job.revision.date)
     return {
         "title": plain_text(f"{job.name}: job pack, {stamp(job)}"),
         "author": "Bayrun",
         "keywords": ["low-voltage rough-in", "job pack"],
-        "date": [int(part) for part in date.groups()] if date else None,
+        "date": _day(job.revision.date),
         "language": "en",
         "job": _fit(plain_text(job.name), 5.4),
         "stamp": plain_text(stamp(job)),
         "sections": sections,
     }
+
+
+def _day(text: str) -> list[int] | None:
+    """Year, month, day of a date as the job file writes it; None where it is no day of the calendar."""
+    try:
+        day = date.fromisoformat(text)
+    except ValueError:
+        return None
+    return [day.year, day.month, day.day]
 
 
 def _fit(text: str, width_in: float) -> str:

@@ -111,9 +111,10 @@ def plan_sheet(job: Job, frame: Frame, wiring: Wiring, level_id: str, paper: Pap
         f"Plan of level {level.id}: framing, {len(located)} locations, {len(holes)} holes, ways of the runs",
     )
     feet = sum(s.length * len(s.runs) for s in ways) / 12
+    drilled = sum(not hole.open_passage for hole in holes)
     heading = (
-        f"Level {level.id}: {len(located)} locations, {len(holes)} holes, "
-        f"about {feet:,.0f} ft of cable run level here"
+        f"Level {level.id}: {_many(len(located), 'location')}, {_many(drilled, 'hole')} to drill, "
+        f"about {feet:,.0f} ft of cable lies level here"
     )
     return Sheet(
         scene.name,
@@ -126,6 +127,10 @@ def plan_sheet(job: Job, frame: Frame, wiring: Wiring, level_id: str, paper: Pap
         paper,
         tuple(r.words for r in over),
     )
+
+
+def _many(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def _extent(job: Job, wiring: Wiring, level: Level, drawn: list[Element]) -> Rect:

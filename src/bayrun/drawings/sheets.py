@@ -30,3 +30,9 @@ class Sheet:
     caution: str
     paper: Paper = TABLOID
     left_over: tuple[str, ...] = ()
+
+    def _repr_svg_(self) -> str:
+        """The drawing as notebooks show it."""
+        from bayrun.drawings.svg import svg
+
+        return svg(self.scene).decode("utf-8")
