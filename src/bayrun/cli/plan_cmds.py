@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from bayrun.findings import Finding
     from bayrun.house import Job
     from bayrun.jobs import Plan
+    from bayrun.wiring import Wiring
 
 MARKS = {"stop": "[#]", "fix soon": "[/]", "note": "[ ]", "cannot tell": "[?]"}
 STOPS_TOLD = 5
@@ -31,11 +32,17 @@ STOPS_TOLD = 5
     default=None,
     help="Folder for the pack (default: JOB-pack beside JOB; a pack's own job.yaml renews its pack).",
 )
+@click.option(
+    "--base",
+    type=click.Path(path_type=Path),
+    default=None,
+    help="The pack last issued: holes that stay keep the names chalked on the wood.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print the totals as JSON on standard output.")
 @click.option("--quiet", is_flag=True, help="No progress.")
-def plan(job: Path, out: Path | None, as_json: bool, quiet: bool) -> None:
+def plan(job: Path, out: Path | None, base: Path | None, as_json: bool, quiet: bool) -> None:
     """Plan a job file and write its pack."""
-    made = make(job, out, "plan", Told(quiet))
+    made = make(job, out, "plan", Told(quiet), base)
     if as_json:
         from bayrun.files.planjson import to_plain
 
@@ -43,8 +50,11 @@ def plan(job: Path, out: Path | None, as_json: bool, quiet: bool) -> None:
     raise SystemExit(1 if made.stops else 0)
 
 
-def make(job: Path, out: Path | None, command: str, told: Told) -> Plan:
+def make(job: Path, out: Path | None, command: str, told: Told, base: Path | None = None) -> Plan:
     """Read, plan, write; nothing half-written stays behind.
+
+    Args:
+        base: Pack last issued, or its plan.json: names are carried from it.
 
     Raises:
         SystemExit: With 2 and one clear message where the job or the folder cannot be used.
@@ -56,7 +66,8 @@ def make(job: Path, out: Path | None, command: str, told: Told) -> Plan:
     read, data = _read(job, command)
     out = default_folder(job) if out is None else out
     look(out, job, data, command)
-    made = _planned(read, job, command, told)
+    issued = None if base is None else _issued(base, command)
+    made = _planned(read, job, command, told, issued)
     try:
         files = make_pack(made, data, told)
     except TypesettingError as error:
@@ -77,12 +88,25 @@ def make(job: Path, out: Path | None, command: str, told: Told) -> Plan:
     return made
 
 
-def _planned(read: Job, path: Path, command: str, told: Told) -> Plan:
+def _issued(base: Path, command: str) -> Wiring:
+    """The wiring of the pack last issued."""
+    from bayrun.files.planjson import PlanFileError, read_plan_json
+
+    path = base / "plan.json" if base.is_dir() else base
+    try:
+        return read_plan_json(path.read_bytes()).wiring
+    except OSError as error:
+        raise refuse(command, f"the plan last issued, {path}, cannot be read: {reason(error)}") from None
+    except PlanFileError as error:
+        raise refuse(command, f"{path} is not a plan: {error}") from None
+
+
+def _planned(read: Job, path: Path, command: str, told: Told, issued: Wiring | None = None) -> Plan:
     from bayrun.house import ModelError
     from bayrun.jobs import plan as plan_job
 
     try:
-        return plan_job(read, told)
+        return plan_job(read, told, issued)
     except ModelError as error:
         raise refuse(command, f"{path} cannot be planned: {error}. Nothing was written.") from None
 

@@ -53,31 +53,33 @@ def check(job: Job, frame: Frame, wiring: Wiring, counted: Takeoff) -> tuple[Fin
     return tuple(sorted(dict.fromkeys(found), key=lambda f: f.order))
 
 
-def plan(job: Job, progress: Progress | None = None) -> Plan:
+def plan(job: Job, progress: Progress | None = None, base: Wiring | None = None) -> Plan:
     """Frame, route, count and check one job.
 
     Args:
         job: As ``files.read_job`` gives it.
         progress: Told of each step as it begins.
+        base: The plan last issued: names chalked on wood are carried from it.
     Returns:
         The plan; a run that cannot be reached is a finding, never an error.
     """
     if progress is not None:
         progress("framing the house", 1, 1)
-    return plan_in(job, lay_out(job), progress)
+    return plan_in(job, lay_out(job), progress, base)
 
 
-def plan_in(job: Job, frame: Frame, progress: Progress | None = None) -> Plan:
+def plan_in(job: Job, frame: Frame, progress: Progress | None = None, base: Wiring | None = None) -> Plan:
     """Route, count and check a job in framing that is already laid out.
 
     Args:
         frame: ``lay_out(job)``.
+        base: The plan last issued, or None.
     """
     from bayrun.routing import route
 
     if progress is not None:
         progress("finding a way for every run", 1, 1)
-    wiring = route(job, frame, progress)
+    wiring = route(job, frame, progress, base=base)
     if progress is not None:
         progress("counting and checking", 1, 1)
     counted = takeoff(job, frame, wiring)

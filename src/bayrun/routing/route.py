@@ -5,13 +5,14 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bayrun.cables.packing import PackingCache
 from bayrun.framing import Frame, Member
 from bayrun.geometry import Rect, below, clamp
 from bayrun.house import End, Job, WishedRun, face_room
 from bayrun.routing.build import Passages, passages
+from bayrun.routing.carry import carried_names
 from bayrun.routing.mesh import Mesh, Node, weave
 from bayrun.routing.prices import inch_price
 from bayrun.routing.records import Cell, Place, Point3
@@ -24,7 +25,7 @@ INSIDE_STRIP_IN = 0.75
 """A cable that drops beside a joist keeps this far from its face [in]."""
 
 
-def route(job: Job, frame: Frame, progress: Progress | None = None) -> Wiring:
+def route(job: Job, frame: Frame, progress: Progress | None = None, *, base: Wiring | None = None) -> Wiring:
     """Plan every wished run through the frame.
 
     Each crossing of a member is an explicit hole with its circles; a run without a way is told with the
@@ -34,10 +35,11 @@ def route(job: Job, frame: Frame, progress: Progress | None = None) -> Wiring:
         job: House, wishes and the firm's practice.
         frame: As ``framing.lay_out(job)`` gives it.
         progress: Called with ("routed", done, total) as groups of runs are laid.
+        base: The plan last issued: holes at the same spot keep their names, names are never used again.
     Returns:
         Runs in the order of the wishes; holes numbered in the order of the building.
     """
-    return _Router(job, frame).route(progress)
+    return _Router(job, frame).route(progress, base)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +63,14 @@ class _Router:
         practice = job.practice
         self.solver = Solver(self.mesh, self.places, practice.fill_max, practice.hole_gap_in, self.packing)
 
-    def route(self, progress: Progress | None) -> Wiring:
+    def route(self, progress: Progress | None, base: Wiring | None) -> Wiring:
         groups = self._groups()
         lost = {e.run for e in self.solver.solve(groups, progress)}
-        hole_ids = self._number_holes()
-        holes = self._holes(hole_ids)
+        order = self._hole_order()
+        unnamed = self._holes(order)
+        names = carried_names(unnamed, base)
+        holes = [replace(h, id=n) for h, n in zip(unnamed, names, strict=True)]
+        hole_ids = dict(zip(order, names, strict=True))
         teller = Teller(self.job, self.passages, self.mesh)
         runs, unreached = [], []
         for index, wished in enumerate(self.job.runs):
@@ -115,8 +120,8 @@ class _Router:
 
     # holes
 
-    def _number_holes(self) -> dict[int, str]:
-        """``H1`` … in the order of the building: level, wall, along, up."""
+    def _hole_order(self) -> list[int]:
+        """Keys of the open holes in the order of the building: level, wall, along, up."""
         order = {w.id: i for i, w in enumerate(self.job.walls)}
         levels = {level.id: i for i, level in enumerate(self.job.levels)}
 
@@ -127,11 +132,11 @@ class _Router:
             wall = order.get(place.wall, len(order))
             return levels.get(place.level, len(levels)), wall, slot.along_in, slot.up_in, slot.across_in, item
 
-        return {k: f"H{n}" for n, k in enumerate(sorted(self.solver.holes, key=key), start=1)}
+        return sorted(self.solver.holes, key=key)
 
-    def _holes(self, ids: dict[int, str]) -> list[Hole]:
+    def _holes(self, order: Sequence[int]) -> list[Hole]:
         made = []
-        for key, hole_id in ids.items():
+        for key in order:
             hole = self.solver.holes[key]
             place, slot = self.places[hole.place], self.places[hole.place].slots[hole.slot]
             runs = sorted(hole.runs)
@@ -146,7 +151,7 @@ class _Router:
                 room = next((r for r in rooms if r and r != "outside"), "")
             made.append(
                 Hole(
-                    id=hole_id,
+                    id="",
                     member=place.member,
                     axis=place.axis,
                     along_in=slot.along_in,
