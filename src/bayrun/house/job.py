@@ -43,7 +43,8 @@ class Choice:
     """What a person decided about the plan.
 
     Args:
-        kind: ``acknowledge`` (a finding), ``move hole``, ``bit``, ``pin run``, ``answer`` (of a trade).
+        kind: ``acknowledge`` (a finding), ``request`` (to a trade), ``answer`` (of a trade); ``pin run``;
+            ``move hole``, ``bit``, ``split hole``, ``nail plate``, ``strap``, ``seal``: wishes about holes.
         about: Id of what it speaks of: a finding, hole, run, wall.
         value: The decision itself, as text.
         by, date, reason: Who, when, why.

@@ -1,0 +1,32 @@
+"""Several smaller holes instead of one."""
+
+from __future__ import annotations
+
+from bayrun.findings import Fix
+from bayrun.geometry import at_most
+from bayrun.house.edits.records import Refused, Signed, Verb, keep, number_of, text_of
+from bayrun.house.job import Job
+
+
+def run(job: Job, fix: Fix, signed: Signed) -> Job:
+    """The job with the wished holes kept as a choice ``split hole``: count, bit and step in inches.
+
+    Raises:
+        Refused: Fewer than two holes, a count that is no whole number, or no bit.
+    """
+    hole, count = text_of(fix, 0), number_of(fix, 1)
+    bit_in, step_in = number_of(fix, 2), number_of(fix, 5)
+    if int(count) != count or int(count) < 2:
+        raise Refused(f"hole {hole}: expected two or more whole holes, got {count:g}")
+    if at_most(bit_in, 0.0) or at_most(step_in, bit_in):
+        raise Refused(f"hole {hole}: holes of {bit_in:g} in every {step_in:g} in would run into each other")
+    return keep(job, "split hole", hole, f"{count:g} of {bit_in:.6g} in every {step_in:.6g} in", signed)
+
+
+VERB = Verb(
+    "split_hole",
+    ("hole", "count", "bit", "place across", "first", "step"),
+    False,
+    "Several smaller holes instead of one.",
+    run,
+)
