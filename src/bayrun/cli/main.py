@@ -25,6 +25,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "bayrun.cli.plan_cmds:check",
         "List what is wrong with a plan; exit 1 when a finding says stop.",
     ),
+    "audit": ("bayrun.cli.audit_cmd:audit", "Hold a pack against its job by separate arithmetic."),
     "import": ("bayrun.cli.import_cmd:bring", "Read a house from an IFC file into a job file."),
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
     "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: hole, bundle."),

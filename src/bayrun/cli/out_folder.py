@@ -22,7 +22,7 @@ MARKS = ("plan.json", "pack.pdf")
 _FILES = {*MARKS, "job.yaml", "lists.xlsx"}
 _FOLDERS = {"lists": (".csv",), "drawings": (".svg", ".dxf")}
 _OF_THE_SYSTEM = {".DS_Store", "Thumbs.db", "desktop.ini"}
-_LEFT = re.compile(r"^\.(?P<name>.*)\.(?P<pid>\d+)\.(?P<what>part|old)$", re.DOTALL)
+_LEFT = re.compile(r"^\.(?P<name>.*)\.(?P<pid>\d+)\.(?P<what>part|new|old)$", re.DOTALL)
 EDITED_S = 2.5
 """A job file this much younger than its pack was changed by a person (files of one pack: under a second)."""
 
@@ -119,7 +119,7 @@ def install(out: Path, files: Mapping[str, bytes], command: str) -> None:
     place = Path(os.path.realpath(out))
     whole = not place.exists() or _whole(place)
     home = place.parent if whole else place
-    beside, old = (home / f".{place.name}.{os.getpid()}.{what}" for what in ("part", "old"))
+    beside, ready, old = (home / f".{place.name}.{os.getpid()}.{what}" for what in ("part", "new", "old"))
     try:
         with _ended_in_order():
             _write_all(beside, files)
@@ -131,13 +131,14 @@ def install(out: Path, files: Mapping[str, bytes], command: str) -> None:
                 old.mkdir()
                 there = [p for p in sorted(place.iterdir()) if p not in (beside, old)]
                 moves = [(p, old / p.name) for p in there if p.name not in _OF_THE_SYSTEM]
-                moves += [(p, place / p.name) for p in sorted(beside.iterdir())]
+                moves.append((beside, ready))  # from here on a program that is killed leaves the new pack
+                moves += [(ready / p.name, place / p.name) for p in sorted(beside.iterdir())]
             _move(moves)
     except OSError as error:
         raise refuse(command, f"{out} cannot be written: {reason(error)}. It is as it was.") from None
     finally:
-        shutil.rmtree(beside, ignore_errors=True)
-        shutil.rmtree(old, ignore_errors=True)
+        for left in (beside, ready, old):
+            shutil.rmtree(left, ignore_errors=True)
 
 
 def _write_all(beside: Path, files: Mapping[str, bytes]) -> None:
@@ -180,7 +181,7 @@ def _ended_in_order() -> Iterator[None]:
 
 
 def _recover(place: Path) -> None:
-    """After a program that was killed: put the older pack back, remove what was half-written."""
+    """After a program that was killed: the older pack goes back, or the new one whole in; the rest goes."""
     for home in {place.parent, place}:
         if not home.is_dir() or not os.access(home, os.W_OK):
             continue
@@ -188,24 +189,16 @@ def _recover(place: Path) -> None:
             match = _LEFT.match(path.name)
             if match is None or match["name"] != place.name or _alive(int(match["pid"])):
                 continue
-            if match["what"] == "old" and home == place:
-                _put_back(path, place, path.with_name(f"{path.name.removesuffix('old')}part"))
+            if match["what"] == "new" or (match["what"] == "old" and home == place and not _full(path)):
+                _move([(p, place / p.name) for p in sorted(path.iterdir())])
             elif match["what"] == "old" and not place.exists():
                 path.replace(place)
             shutil.rmtree(path, ignore_errors=True)
 
 
-def _put_back(old: Path, place: Path, beside: Path) -> None:
-    """Entries of the older pack go back where the new ones had not all arrived."""
-    if not beside.is_dir() or not any(beside.iterdir()):
-        return
-    for path in sorted(old.iterdir()):
-        half = place / path.name
-        if half.is_dir():
-            shutil.rmtree(half)
-        else:
-            half.unlink(missing_ok=True)
-        path.replace(half)
+def _full(old: Path) -> bool:
+    """Whether every entry of the older pack had gone: then the new pack was on its way in."""
+    return not old.with_name(f"{old.name.removesuffix('old')}part").is_dir()
 
 
 def _alive(pid: int) -> bool:

@@ -29,7 +29,7 @@ _FALSE = ("false", "False", "FALSE")
 _NUMBER = re.compile(r"^[-+]?(?:\.\d+|\d+(?:\.\d*)?)(?:[eE][-+]?\d+)?$")
 _INTEGER = re.compile(r"^[-+]?\d+$")
 _OTHER_NUMBER = re.compile(r"^(?:0o[0-7]+|0x[0-9a-fA-F]+|[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN))$")
-_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f\x80-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x80-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
 
 
 @dataclass(frozen=True, slots=True)
