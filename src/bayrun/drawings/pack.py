@@ -11,6 +11,7 @@ from bayrun.drawings import cautions
 from bayrun.drawings.bay_sheet import bay_sheet
 from bayrun.drawings.dxf import dxf
 from bayrun.drawings.findings_list import findings_sheet
+from bayrun.drawings.hole_sheet import hole_sheets
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet, WalkFact
 from bayrun.drawings.plan_sheet import plan_sheet
 from bayrun.drawings.scene import lost_letters, plain_text, text_width_pt
@@ -27,12 +28,12 @@ Typeset = Callable[[str, Mapping[str, bytes]], bytes]
 
 
 def drawing_sheets(job: Job, frame: Frame, wiring: Wiring) -> tuple[Sheet, ...]:
-    """Every drawing of a job: the plan of each level from the lowest, then the enclosure bay."""
+    """Every drawing of a job: plans from the lowest level up, the enclosure bay, the shared holes."""
     levels = sorted(job.levels, key=lambda level: level.subfloor_z_in)
     sheets = [plan_sheet(job, frame, wiring, level.id) for level in levels]
     if job.chosen_enclosure is not None:
         sheets.append(bay_sheet(job, frame, wiring))
-    return tuple(sheets)
+    return (*sheets, *hole_sheets(job, wiring))
 
 
 def build_pack(

@@ -343,15 +343,16 @@ def _enclosure_labels(job: Job, level: Level, k: float) -> list[Label]:
     return out
 
 
-def _number(hole_id: str) -> tuple[str, int]:
+def hole_order(hole_id: str) -> tuple[str, int]:
+    """Sort key of a hole id: ``H2`` before ``H10``."""
     digits = "".join(c for c in hole_id if c.isdigit())
     return hole_id.rstrip("0123456789"), int(digits or 0)
 
 
 def hole_names(ids: list[str]) -> str:
     """Ids in few words: ``H12``, ``H12, H14``, ``H19 to H24`` where the numbers run through."""
-    ordered = sorted(ids, key=_number)
-    numbers = [_number(i)[1] for i in ordered]
+    ordered = sorted(ids, key=hole_order)
+    numbers = [hole_order(i)[1] for i in ordered]
     if len(ordered) > 2 and numbers[-1] - numbers[0] + 1 == len(ordered):
         return f"{ordered[0]} to {ordered[-1]}"
     return ", ".join(ordered) if len(ordered) < 5 else f"{len(ordered)} holes, see the list"
@@ -360,11 +361,12 @@ def hole_names(ids: list[str]) -> str:
 def hole_groups(holes: list[Hole], near: float) -> list[tuple[str, list[Hole]]]:
     """Holes that read as one: numbers in a row, in one wall or frame, close together: ``H12 to H19``."""
     groups: list[list[Hole]] = []
-    for hole in sorted(holes, key=lambda h: _number(h.id)):
+    for hole in sorted(holes, key=lambda h: hole_order(h.id)):
         if groups:
             last = groups[-1][-1]
             row = (
-                _number(hole.id)[0] == _number(last.id)[0] and _number(hole.id)[1] == _number(last.id)[1] + 1
+                hole_order(hole.id)[0] == hole_order(last.id)[0]
+                and hole_order(hole.id)[1] == hole_order(last.id)[1] + 1
             )
             same = hole.wall == last.wall and hole.axis == last.axis and bool(hole.wall)
             if row and same and math.dist((hole.x, hole.y), (last.x, last.y)) < near:
