@@ -205,6 +205,8 @@ def dxf(scene: Scene) -> bytes:
         f = scene.frame
         drawing.header["$EXTMIN"] = (f.u0, f.v0, 0.0)
         drawing.header["$EXTMAX"] = (f.u1, f.v1, 0.0)
+        for kind in sorted(drawing.entitydb.dxf_types_in_use()):
+            drawing.classes.add_class(kind)  # else the writer adds them itself, in the order of hashes
         stream = _Pages()
         drawing.write(cast(Any, stream))
     return "".join(stream.parts).encode("utf-8")
