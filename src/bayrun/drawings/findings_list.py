@@ -27,12 +27,13 @@ def findings_sheet(findings: Iterable[Finding]) -> ListSheet:
     return ListSheet(
         "findings",
         f"Findings, worst first: {told or 'none'}",
-        (Column("how much", "severity"), Column("where", share=1.0), Column("what", share=2.0)),
+        (Column("how much", "severity"), Column("where", share=1.0), Column("what", share=2.2)),
         rows,
         note="Stop: unsafe or against the adopted code. Fix soon: poor practice or costly. "
         "Cannot tell: a fact is missing, which is never a pass.",
         caution=cautions.FINDINGS,
         field="answer",
+        wide=True,
     )
 
 

@@ -164,6 +164,7 @@ def _list(item: ListSheet) -> dict[str, Any]:
         "note": plain_text(item.note),
         "tick": item.tick,
         "field": item.field,
+        "long": any(len(cell) > 90 for row in item.rows for cell in row.cells),
         "field-width": 0.9,
         "columns": [{"title": c.title, "kind": c.kind, "share": c.share} for c in item.columns],
         "rows": [
