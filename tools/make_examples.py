@@ -335,7 +335,7 @@ SUBFLOOR_Z_IN = {("C", "2"): 123.875, ("C", "3"): 247.75}
 
 
 def heights(data: Data) -> tuple[float, float] | None:
-    """World heights of an obstacle; one that would lie wholly under its own level counts from its subfloor."""
+    """World heights of an obstacle; one wholly under its own level counts from its subfloor."""
     if "z" not in data:
         return None
     low, high = pair(data["z"])

@@ -67,7 +67,7 @@ def make(job: Path, out: Path | None, command: str, told: Told, base: Path | Non
     out = default_folder(job) if out is None else out
     look(out, job, data, command)
     issued = None if base is None else _issued(base, command)
-    made = _planned(read, job, command, told, issued)
+    made = _planned(read, job, command, told, issued, certify=True)
     try:
         files = make_pack(made, data, told)
     except TypesettingError as error:
@@ -101,12 +101,14 @@ def _issued(base: Path, command: str) -> Wiring:
         raise refuse(command, f"{path} is not a plan: {error}") from None
 
 
-def _planned(read: Job, path: Path, command: str, told: Told, issued: Wiring | None = None) -> Plan:
+def _planned(
+    read: Job, path: Path, command: str, told: Told, issued: Wiring | None = None, certify: bool = False
+) -> Plan:
     from bayrun.house import ModelError
     from bayrun.jobs import plan as plan_job
 
     try:
-        return plan_job(read, told, issued)
+        return plan_job(read, told, issued, certify)
     except ModelError as error:
         raise refuse(command, f"{path} cannot be planned: {error}. Nothing was written.") from None
 

@@ -43,6 +43,8 @@ def make_pack(plan: Plan, job_file: bytes, progress: Progress | None = None) -> 
     }
     files |= {f"lists/{name}": data for name, data in csv_lists(tables).items()}
     files["lists.xlsx"] = workbook(plan.job, tables)
+    if plan.wiring.certificate is not None:
+        files["cost-check.json"] = (plan.wiring.certificate.proof + "\n").encode("utf-8")
     tell("drawing the sheets")
     files |= build_pack(
         plan.job,

@@ -53,33 +53,43 @@ def check(job: Job, frame: Frame, wiring: Wiring, counted: Takeoff) -> tuple[Fin
     return tuple(sorted(dict.fromkeys(found), key=lambda f: f.order))
 
 
-def plan(job: Job, progress: Progress | None = None, base: Wiring | None = None) -> Plan:
+def plan(
+    job: Job, progress: Progress | None = None, base: Wiring | None = None, certify: bool = False
+) -> Plan:
     """Frame, route, count and check one job.
 
     Args:
         job: As ``files.read_job`` gives it.
         progress: Told of each step as it begins.
         base: The plan last issued: names chalked on wood are carried from it.
+        certify: Also find what no plan on the same passage graph can undercut.
     Returns:
         The plan; a run that cannot be reached is a finding, never an error.
     """
     if progress is not None:
         progress("framing the house", 1, 1)
-    return plan_in(job, lay_out(job), progress, base)
+    return plan_in(job, lay_out(job), progress, base, certify)
 
 
-def plan_in(job: Job, frame: Frame, progress: Progress | None = None, base: Wiring | None = None) -> Plan:
+def plan_in(
+    job: Job,
+    frame: Frame,
+    progress: Progress | None = None,
+    base: Wiring | None = None,
+    certify: bool = False,
+) -> Plan:
     """Route, count and check a job in framing that is already laid out.
 
     Args:
         frame: ``lay_out(job)``.
         base: The plan last issued, or None.
+        certify: Also find what no plan on the same passage graph can undercut.
     """
     from bayrun.routing import route
 
     if progress is not None:
         progress("finding a way for every run", 1, 1)
-    wiring = route(job, frame, progress, base=base)
+    wiring = route(job, frame, progress, base=base, certify=certify)
     if progress is not None:
         progress("counting and checking", 1, 1)
     counted = takeoff(job, frame, wiring)

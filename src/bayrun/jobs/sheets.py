@@ -75,7 +75,22 @@ def said(plan: Plan) -> str:
         parts.append(f"{count_of(t.cannot_tell, 'finding')} cannot be told, because a fact is missing.")
     if t.unpriced:
         parts.append(f"{count_of(t.unpriced, 'material line has', 'material lines have')} no price yet.")
-    return " ".join(parts)
+    parts.append(_cost_words(plan))
+    return " ".join(part for part in parts if part)
+
+
+def _cost_words(plan: Plan) -> str:
+    """The cost check in words: what routing weighs, never an approval."""
+    check = plan.wiring.certificate
+    if check is None or not check.bound or not plan.wiring.runs:
+        return ""
+    money = plan.job.practice.currency
+    what = "" if check.planned else " for the runs that were planned"
+    return (
+        f"Cost check: by the firm's table no plan on this framing can spend less than "
+        f"{check.bound / 1e6:,.0f} {money} on cable, pulling and holes{what}; this one is within "
+        f"{100 * check.gap:.1f} % of that."
+    )
 
 
 def walk(plan: Plan) -> tuple[SheetFact, ...]:

@@ -46,7 +46,7 @@ class Allowance:
     @classmethod
     def of(cls, job: Job) -> Allowance:
         """The allowance of a job's adopted editions."""
-        return cls(job, adopt_careful(job.practice.editions))
+        return cls(job, adopt_careful(job.practice.editions, job.practice.amendments))
 
     def stud(self, wall: Wall, between: Sequence[Member]) -> Allowed | None:
         """The hole to plan through studs side by side, centered; None where there is no legal bit."""

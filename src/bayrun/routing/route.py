@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import json
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -11,6 +12,7 @@ from bayrun.cables.packing import PackingCache
 from bayrun.framing import Frame, Member
 from bayrun.geometry import Rect, below, clamp
 from bayrun.house import End, Job, WishedRun, face_room
+from bayrun.routing.bound import certificate, commodities, cost_check
 from bayrun.routing.build import Passages, passages
 from bayrun.routing.carry import carried_names
 from bayrun.routing.mesh import Mesh, Node, weave
@@ -19,13 +21,20 @@ from bayrun.routing.records import Cell, Place, Point3
 from bayrun.routing.solver import Errand, Laid, Progress, Solver
 from bayrun.routing.tell import Teller
 from bayrun.routing.ways import around, in_bay, in_plan, joined, l_is_free
-from bayrun.wiring import Circle, Hole, PathPoint, Run, Unreached, Wiring
+from bayrun.wiring import Certificate, Circle, Hole, PathPoint, Run, Unreached, Wiring
 
 INSIDE_STRIP_IN = 0.75
 """A cable that drops beside a joist keeps this far from its face [in]."""
 
 
-def route(job: Job, frame: Frame, progress: Progress | None = None, *, base: Wiring | None = None) -> Wiring:
+def route(
+    job: Job,
+    frame: Frame,
+    progress: Progress | None = None,
+    *,
+    base: Wiring | None = None,
+    certify: bool = False,
+) -> Wiring:
     """Plan every wished run through the frame.
 
     Each crossing of a member is an explicit hole with its circles; a run without a way is told with the
@@ -36,10 +45,11 @@ def route(job: Job, frame: Frame, progress: Progress | None = None, *, base: Wir
         frame: As ``framing.lay_out(job)`` gives it.
         progress: Called with ("routed", done, total) as groups of runs are laid.
         base: The plan last issued: holes at the same spot keep their names, names are never used again.
+        certify: Also find what no plan on this passage graph can undercut (a second or so).
     Returns:
         Runs in the order of the wishes; holes numbered in the order of the building.
     """
-    return _Router(job, frame).route(progress, base)
+    return _Router(job, frame).route(progress, base, certify)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +73,7 @@ class _Router:
         practice = job.practice
         self.solver = Solver(self.mesh, self.places, practice.fill_max, practice.hole_gap_in, self.packing)
 
-    def route(self, progress: Progress | None, base: Wiring | None) -> Wiring:
+    def route(self, progress: Progress | None, base: Wiring | None, certify: bool) -> Wiring:
         groups = self._groups()
         lost = {e.run for e in self.solver.solve(groups, progress)}
         order = self._hole_order()
@@ -85,7 +95,19 @@ class _Router:
             unreached=tuple(unreached),
             blocked_plates=self.passages.blocked_plates,
             cost=self.solver.cost(),
+            certificate=self._certificate(groups, not lost, progress) if certify else None,
         )
+
+    def _certificate(
+        self, groups: list[list[Errand]], planned: bool, progress: Progress | None
+    ) -> Certificate:
+        if progress is not None:
+            progress("checking the cost", 1, 1)
+        fill = self.job.practice.fill_max
+        found = commodities(groups, set(self.solver.laid))
+        check = cost_check(self.mesh, self.places, found, fill, self.solver.cost(), planned)
+        proof = json.dumps(certificate(check, self.mesh, self.places, fill), separators=(",", ":"))
+        return Certificate(check.bound, check.cost, planned, proof)
 
     # what to lay
 

@@ -2,6 +2,7 @@
 
 from bayrun.wiring.records import (
     Box,
+    Certificate,
     Circle,
     Frozen,
     Grommet,
@@ -19,6 +20,7 @@ from bayrun.wiring.records import (
 
 __all__ = [
     "Box",
+    "Certificate",
     "Circle",
     "Frozen",
     "Grommet",

@@ -243,6 +243,27 @@ class Frozen:
 
 
 @dataclass(frozen=True, slots=True)
+class Certificate:
+    """The cost check of a plan: what no plan on the same passage graph can undercut.
+
+    Args:
+        bound, cost: In micro-currency; the bound is rounded down.
+        planned: True where every wished run is in the plan.
+        proof: Graph, prices and split as JSON, for a separate program to prove.
+    """
+
+    bound: int
+    cost: int
+    planned: bool
+    proof: str
+
+    @property
+    def gap(self) -> float:
+        """How much dearer the plan is than the bound, as a share of the bound."""
+        return self.cost / self.bound - 1.0 if self.bound > 0 else float("inf")
+
+
+@dataclass(frozen=True, slots=True)
 class Wiring:
     """The routed plan: runs and holes, what could not be reached, and what the solver saw.
 
@@ -257,6 +278,7 @@ class Wiring:
     blocked_plates: tuple[tuple[str, float, str, str], ...] = ()
     """(plate member, along [in], member over or under it, what works instead)."""
     cost: int = 0
+    certificate: Certificate | None = None
 
     def hole(self, hole_id: str) -> Hole:
         """The hole of this id; KeyError where there is none."""
