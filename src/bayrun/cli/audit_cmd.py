@@ -28,7 +28,9 @@ def audit(pack: Path, as_json: bool) -> None:
         if more > 0:
             click.echo(f"… and {more} more", err=True)
         count = len(error.faults)
-        raise refuse("audit", f"{pack} cannot be audited: {count} {'fault' if count == 1 else 'faults'}.") from None
+        raise refuse(
+            "audit", f"{pack} cannot be audited: {count} {'fault' if count == 1 else 'faults'}."
+        ) from None
     if as_json:
         data = {
             "job": found.job,
