@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bayrun.framing.records import Material, Member, Role
-from bayrun.geometry import TOUCH_IN, Box, cut_interval
+from bayrun.geometry import TOUCH_IN, Box, cut_interval, near
 from bayrun.house import Job, Opening, Wall, plate_top_z_in, wall_point
 
 PLY_IN = 1.5
@@ -131,10 +131,10 @@ def _take_studs(job: Job, wall: Wall, pieces: list[_Piece]) -> list[tuple[int, f
         if not hit:
             pieces.append(_Piece(lo, hi, f"stud-{number}", "stud", f"stud {number}"))
             continue
-        for piece in hit:  # what stands takes the stud's room
-            others = [p for p in pieces if p is not piece]
-            for a, b in cut_interval(lo, hi, [(p.low_in, p.high_in) for p in others]):
-                piece.low_in, piece.high_in = min(piece.low_in, a), max(piece.high_in, b)
+        for a, b in cut_interval(lo, hi, [(p.low_in, p.high_in) for p in pieces]):
+            # what stands beside it takes the stud's room, and never reaches over other wood
+            beside = next((p for p in hit if near(p.high_in, a) or near(p.low_in, b)), hit[0])
+            beside.low_in, beside.high_in = min(beside.low_in, a), max(beside.high_in, b)
     pieces.sort(key=lambda p: p.low_in)
     return cripples
 
