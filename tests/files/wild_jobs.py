@@ -10,7 +10,7 @@ import random
 from decimal import Decimal
 from typing import Any
 
-from bayrun import house
+from bayrun import house, tables
 from bayrun.files import codecs, jobtable
 from bayrun.files.wishtable import JOB
 from bayrun.house import Job
@@ -202,4 +202,8 @@ def _record(record: codecs.Record, rng: random.Random, pool: _Pool) -> Any:
         values["x_in"] = values["y_in"] = 7.0
     elif made is house.Practice:
         values["bits_in"] = (0.5, 0.8, 1.0)
+    elif made is tables.Amendment:
+        # Only an amendment of the tables can be read; the words about it stay wild.
+        values |= {"clause": "stud-bore", "name": "edge_in", "value": "3/4"}
+        values |= {"date": "2026-01-15", "edition": rng.choice(("", "2021"))}
     return made(**values)

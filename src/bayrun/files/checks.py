@@ -10,6 +10,7 @@ from bayrun import house
 from bayrun.files.codecs import Reading
 from bayrun.files.yaml_text import Mapping, Node, Scalar, Sequence
 from bayrun.geometry import at_most, near
+from bayrun.tables import check_amendments
 
 OUTSIDE = "outside"
 """What a wall face or an opening shows to where there is no room."""
@@ -134,3 +135,8 @@ def check_practice(practice: house.Practice, node: Mapping, where: str, reading:
         reading.refuse(
             node.get("bits") or node, f"{where} › bits", "each bit once, small to large", "another order"
         )
+    rows = node.get("amendments")
+    items = rows.items if isinstance(rows, Sequence) else []
+    for item, amendment in zip(items, practice.amendments, strict=False):
+        for defect in check_amendments((amendment,)):
+            reading.refuse(item, f"{where} › amendments", "an amendment that can be used", defect)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bayrun import house
+from bayrun import house, tables
 from bayrun.files import checks
 from bayrun.files.codecs import (
     Fixed,
@@ -263,11 +263,30 @@ CABLE = Record(
     ),
     (checks.check_cable,),
 )
+AMENDMENT = Record(
+    tables.Amendment,
+    "amendment",
+    (
+        Key("clause", "clause", NAME, "as the rule book calls it: stud-bore"),
+        Key("name", "name", NAME, "which of its figures: edge_in"),
+        Key("value", "value", NAME, "a number or a fraction: 3/4"),
+        Key("who", "who", NAME, "who set it"),
+        Key("date", "date", NAME, "since when: 2026-01-15"),
+        Key("why", "why", TEXT, "needed where it loosens a safety rule"),
+        Key("edition", "edition", TEXT, "left out: every edition"),
+    ),
+)
 PRACTICE = Record(
     house.Practice,
     "practice",
     (
         Key("editions", "editions", Pairs(), "adopted editions: IRC: 2021", shown=True),
+        Key(
+            "amendments",
+            "amendments",
+            ListOf(AMENDMENT, "amendment"),
+            "local changes to the adopted codes, with who and why",
+        ),
         Key("currency", "currency", NAME, ""),
         Key(
             "fill_max",

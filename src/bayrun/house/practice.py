@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from bayrun.tables import Amendment
+
 
 @dataclass(frozen=True, slots=True)
 class CableKind:
@@ -122,6 +124,8 @@ class Practice:
     power_separation_in: float = 6.0
     spare_rate: float = 0.10
     currency: str = "USD"
+    amendments: tuple[Amendment, ...] = ()
+    """Local changes to the adopted codes, from their overlay file."""
 
     def cable(self, letter: str) -> CableKind:
         """The cable kind of this letter; KeyError where the firm has none."""

@@ -83,7 +83,7 @@ def lay_open(
         job=job,
         frame=frame,
         wiring=wiring,
-        adopted=adopt_careful(job.practice.editions),
+        adopted=adopt_careful(job.practice.editions, job.practice.amendments),
         plates=plates,
         straps=straps,
         seals=seals,

@@ -7,13 +7,16 @@ edition; a change of edition changes only the clauses whose table says that they
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from bayrun.findings import Source
+
+if TYPE_CHECKING:
+    from bayrun.tables.amendments import Amendment
 
 
 class EditionError(ValueError):
@@ -32,6 +35,7 @@ class Clause:
         confirmed: ``confirmed``, ``from memory`` or ``practice``.
         proof: What was read, or what was not.
         life_safety: Structure, fire, shock: a finding under it is always a stop.
+        amended: How local amendments changed it, one sentence each.
     """
 
     slug: str
@@ -43,6 +47,7 @@ class Clause:
     confirmed: str
     proof: str
     life_safety: bool
+    amended: tuple[str, ...] = ()
 
     def value(self, name: str) -> Fraction:
         """The exact figure of this name; KeyError where the clause has none."""
@@ -51,7 +56,8 @@ class Clause:
     @property
     def source(self) -> Source:
         """Where it stands, for a finding."""
-        return Source(self.document, self.edition, self.number, self.confirmed)
+        number = f"{self.number} as amended here".strip() if self.amended else self.number
+        return Source(self.document, self.edition, number, self.confirmed)
 
     @property
     def to_verify(self) -> bool:
@@ -67,11 +73,13 @@ class Adopted:
         editions: (document, edition) pairs in force.
         clauses: Every clause as its document's edition has it.
         unknown: (document, edition asked for, edition used instead) where the tables lack the adopted one.
+        amendments: Local ones in force; one for another edition is left out.
     """
 
     editions: tuple[tuple[str, str], ...]
     clauses: tuple[Clause, ...]
     unknown: tuple[tuple[str, str, str], ...] = ()
+    amendments: tuple[Amendment, ...] = ()
 
     def clause(self, slug: str) -> Clause:
         """The clause of this slug; KeyError where there is none."""
@@ -114,21 +122,82 @@ def _clause(slug: str, editions: dict[str, str]) -> Clause:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """One clause in every edition, for whoever compares them.
+
+    Args:
+        document, number, life_safety: As the clause has them.
+        values: Edition (empty where the document has none) to name to figure.
+        stricter: Name to ``less`` or ``more``: which way the figure grows stricter.
+    """
+
+    document: str
+    number: str
+    life_safety: bool
+    values: dict[str, dict[str, Fraction]]
+    stricter: dict[str, str]
+
+
+def clause_slugs() -> tuple[str, ...]:
+    """The slug of every clause, in the order of the table."""
+    return tuple(_table()["clauses"])
+
+
+def figures_of(slug: str) -> Figures | None:
+    """One clause's figures in every edition; None where there is no such clause."""
+    row = _table()["clauses"].get(slug)
+    if row is None:
+        return None
+    document = row["document"]
+    years = dict(known_editions()).get(document, ("",))
+    values = {year: dict(_clause(slug, {document: year}).values) for year in years}
+    return Figures(document, row["number"], row["life_safety"], values, dict(row.get("stricter", {})))
+
+
 @cache
-def _adopted(chosen: tuple[tuple[str, str], ...], unknown: tuple[tuple[str, str, str], ...] = ()) -> Adopted:
+def _adopted(
+    chosen: tuple[tuple[str, str], ...],
+    unknown: tuple[tuple[str, str, str], ...] = (),
+    amendments: tuple[Amendment, ...] = (),
+) -> Adopted:
     clauses = tuple(_clause(slug, dict(chosen)) for slug in _table()["clauses"])
-    return Adopted(chosen, clauses, unknown)
+    editions = {clause.slug: clause.edition for clause in clauses}
+    ours = tuple(a for a in amendments if a.edition in ("", editions[a.clause]))
+    return Adopted(chosen, tuple(_amend(clause, ours) for clause in clauses), unknown, ours)
 
 
-def adopt(editions: tuple[tuple[str, str], ...] = ()) -> Adopted:
+def _amend(clause: Clause, amendments: tuple[Amendment, ...]) -> Clause:
+    """The clause with local figures; one that loosens was read by none of us, so it is to be verified.
+
+    An amendment for one edition goes before one for all.
+    """
+    values, said, confirmed = dict(clause.values), [], clause.confirmed
+    for one in sorted((a for a in amendments if a.clause == clause.slug), key=lambda a: a.edition):
+        if values[one.name] == one.figure:
+            continue
+        why = f": {one.why}" if one.why else ""
+        said.append(f"{one.name} {one.figure} instead of {values[one.name]} by {one.who}, {one.date}{why}")
+        values[one.name] = one.figure
+        if one.loosens() and confirmed == "confirmed":
+            confirmed = "from memory"
+    if not said:
+        return clause
+    return replace(clause, values=tuple(values.items()), confirmed=confirmed, amended=tuple(said))
+
+
+def adopt(editions: tuple[tuple[str, str], ...] = (), amendments: tuple[Amendment, ...] = ()) -> Adopted:
     """The clauses of the editions a jurisdiction adopted.
 
     Args:
         editions: (document, edition) pairs, e.g. ``(("IRC", "2021"), ("NEC", "2020"))``. A document that is
             not named takes the middle one of its known editions, as most places lag the newest book.
+        amendments: Local ones, as ``read_amendments`` gives them.
     Raises:
         EditionError: A document or an edition is not in the tables; every one of them is named at once.
+        AmendmentError: An amendment cannot be used, or loosens a safety rule without a reason.
     """
+    _refuse_bad(amendments)
     known, wrong = dict(known_editions()), []
     for document, edition in editions:
         if document not in known:
@@ -140,14 +209,27 @@ def adopt(editions: tuple[tuple[str, str], ...] = ()) -> Adopted:
     if wrong:
         raise EditionError("; ".join(wrong))
     asked = dict(editions)
-    return _adopted(tuple((doc, asked.get(doc, years[len(years) // 2])) for doc, years in known.items()))
+    chosen = tuple((doc, asked.get(doc, years[len(years) // 2])) for doc, years in known.items())
+    return _adopted(chosen, (), amendments)
 
 
-def adopt_careful(editions: tuple[tuple[str, str], ...]) -> Adopted:
+def _refuse_bad(amendments: tuple[Amendment, ...]) -> None:
+    from bayrun.tables.amendments import AmendmentError, check_amendments
+
+    defects = check_amendments(amendments)
+    if defects:
+        raise AmendmentError("\n".join(defects))
+
+
+def adopt_careful(editions: tuple[tuple[str, str], ...], amendments: tuple[Amendment, ...] = ()) -> Adopted:
     """As ``adopt``, but an edition the tables lack gives the newest known one, and ``unknown`` tells so.
 
     For a plan: it must still be checked, and a rule then says "cannot tell" about the edition itself.
+
+    Raises:
+        AmendmentError: An amendment cannot be used, or loosens a safety rule without a reason.
     """
+    _refuse_bad(amendments)
     known, chosen, unknown = dict(known_editions()), [], []
     for document, edition in editions:
         if document not in known:
@@ -157,4 +239,4 @@ def adopt_careful(editions: tuple[tuple[str, str], ...]) -> Adopted:
         else:
             chosen.append((document, known[document][-1]))
             unknown.append((document, edition, known[document][-1]))
-    return _adopted(adopt(tuple(chosen)).editions, tuple(unknown))
+    return _adopted(adopt(tuple(chosen)).editions, tuple(unknown), amendments)

@@ -99,7 +99,7 @@ def nail_plates(job: Job, frame: Frame, wiring: Wiring) -> tuple[NailPlate, ...]
     """
     walls, plates = walls_of(job), []
     members = {m.id: m for m in frame.members}
-    adopted = adopt_careful(job.practice.editions)
+    adopted = adopt_careful(job.practice.editions, job.practice.amendments)
     keep = tape(float(adopted.value("nail-plate", "edge_in")))
     for hole in _drilled(wiring):
         chain = chain_of(members, hole)
@@ -150,7 +150,7 @@ def straps(job: Job, frame: Frame, wiring: Wiring) -> tuple[Strap, ...]:
     """
     walls = walls_of(job)
     members = {m.id: m for m in frame.members}
-    adopted = adopt_careful(job.practice.editions)
+    adopted = adopt_careful(job.practice.editions, job.practice.amendments)
     tops = [h for h in _drilled(wiring) if h.axis == "up" and members[h.member].role == "top plate"]
     found: list[Strap] = []
     covered: set[str] = set()
