@@ -98,8 +98,7 @@ def _note(job: Job, said: list[str]) -> Job:
     were = f"{count_of(len(job.locations), 'location was', 'locations were')}"
     added = [Assumption("P1", f"{were} proposed by the room rules: strike or move what is wrong")]
     if job.enclosures:
-        added.append(
-            Assumption("P2", f"The enclosure bay was chosen by the program: {job.enclosures[0].note}")
-        )
+        why = job.enclosures[0].note.removeprefix("chosen: ")
+        added.append(Assumption("P2", f"The enclosure bay was chosen by the program: {why}"))
     added += [Assumption(f"P{i}", words) for i, words in enumerate(said, start=len(added) + 1)]
     return replace(job, assumptions=(*job.assumptions, *added))
