@@ -19,7 +19,7 @@ from bayrun.cli.talk import reason, refuse, typed
 
 MARKS = ("plan.json", "pack.pdf")
 """Files that a folder must hold to be taken for a pack."""
-_FILES = {*MARKS, "job.yaml", "lists.xlsx"}
+_FILES = {*MARKS, "job.yaml", "lists.xlsx", "cost-check.json"}
 _FOLDERS = {"lists": (".csv",), "drawings": (".svg", ".dxf")}
 _OF_THE_SYSTEM = {".DS_Store", "Thumbs.db", "desktop.ini"}
 _LEFT = re.compile(r"^\.(?P<name>.*)\.(?P<pid>\d+)\.(?P<what>part|new|old)$", re.DOTALL)

@@ -23,6 +23,8 @@ from bayrun.routing.tell import Teller
 from bayrun.routing.ways import around, in_bay, in_plan, joined, l_is_free
 from bayrun.wiring import Certificate, Circle, Hole, PathPoint, Run, Unreached, Wiring
 
+MOST_MOVES = 40
+MOVES_TIMES_RUNS = 4000
 INSIDE_STRIP_IN = 0.75
 """A cable that drops beside a joist keeps this far from its face [in]."""
 
@@ -52,6 +54,11 @@ def route(
     return _Router(job, frame).route(progress, base, certify)
 
 
+def polish_moves(runs: int) -> int:
+    """Moves of the last improvement: the more runs, the fewer, so that a large house stays quick."""
+    return min(MOST_MOVES, MOVES_TIMES_RUNS // max(1, runs))
+
+
 @dataclass(frozen=True, slots=True)
 class _Spot:
     """One node of a way with the hole slot really taken there."""
@@ -76,6 +83,7 @@ class _Router:
     def route(self, progress: Progress | None, base: Wiring | None, certify: bool) -> Wiring:
         groups = self._groups()
         lost = {e.run for e in self.solver.solve(groups, progress)}
+        self.solver.polish(groups, polish_moves(len(self.job.runs)))
         order = self._hole_order()
         unnamed = self._holes(order)
         names = carried_names(unnamed, base)

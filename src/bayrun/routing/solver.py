@@ -8,6 +8,7 @@ Source: single-sink fixed-charge network design; greedy insertion as measured in
 from __future__ import annotations
 
 import itertools
+import random
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
@@ -82,6 +83,7 @@ class Solver:
                 self._places_of.setdefault(m, []).append(i)
         self._prices: dict[float, Any] = {}
         self._stale: dict[float, set[int]] = {}
+        self._shut = -1
 
     # holes
 
@@ -156,6 +158,8 @@ class Solver:
         weight = np.rint(mesh.length * errand.inch) + 1.0
         at = mesh.place >= 0
         weight[at] += prices[mesh.place[at]]
+        if self._shut >= 0:
+            weight[mesh.place == self._shut] += BARRED / 1000  # dear, but better than no way at all
         mine = (mesh.terminals[errand.source], mesh.terminals[errand.target])
         # no run passes through the enclosure, or through gear, on its way elsewhere
         weight[(mesh.terminal >= 0) & ~np.isin(mesh.terminal, mine)] += BARRED
@@ -310,6 +314,74 @@ class Solver:
             else:
                 better = True
         return better
+
+    def polish(self, groups: Sequence[Sequence[Errand]], moves: int, seed: int = 1) -> int:
+        """Take some groups out together and lay them again, as often as said; keep what is not dearer.
+
+        A move takes the users of one hole (with that hole's place shut while the first is laid again), or a
+        group with its nearest neighbors, in an order drawn by a seeded generator: the same moves every time.
+
+        Args:
+            groups: As given to ``solve``.
+            moves: How many.
+        Returns:
+            What was saved [micro-currency].
+        """
+        dice = random.Random(seed)
+        live = [list(g) for g in groups if any(e.run in self.laid for e in g)]
+        if len(live) < 2:
+            return 0
+        first = cost = self.cost()
+        of_run = {e.run: i for i, g in enumerate(live) for e in g}
+        for _ in range(moves):
+            shut = -1
+            if dice.random() < 0.6 and self.holes:
+                key = dice.choice(sorted(self.holes))
+                picked = sorted({of_run[r] for r in self.holes[key].runs if r in of_run})
+                shut = self.holes[key].place
+                if len(picked) > 6:
+                    picked = sorted(dice.sample(picked, 6))
+            else:
+                picked = self._neighbors(live, dice.randrange(len(live)), dice.randint(2, 5))
+            if not picked:
+                continue
+            order = picked[:]
+            dice.shuffle(order)
+            if not self._relay([live[i] for i in order], shut, cost):
+                continue
+            cost = self.cost()
+        return first - cost
+
+    def _neighbors(self, live: Sequence[Sequence[Errand]], center: int, many: int) -> list[int]:
+        """Groups that share most places with one of them, itself included."""
+        mine = self._places_of_group(live[center])
+        rank = sorted(
+            range(len(live)),
+            key=lambda i: (i != center, -len(mine & self._places_of_group(live[i])), abs(i - center), i),
+        )
+        return sorted(rank[:many])
+
+    def _places_of_group(self, group: Sequence[Errand]) -> set[int]:
+        return {p for e in group if e.run in self.laid for p, _ in self.laid[e.run].passed}
+
+    def _relay(self, groups: Sequence[Sequence[Errand]], shut: int, before: int) -> bool:
+        """Lay some groups again; put all back as it was where that is dearer or loses one."""
+        backup = self._snapshot()
+        old_count = len(self.laid)
+        errands = [[e for e in g if e.run in self.laid] for g in groups]
+        for group in errands:
+            for e in group:
+                self.lift(e.run)
+        for n, group in enumerate(errands):
+            self._shut = shut if n == 0 else -1
+            like: Laid | None = None
+            for e in group:
+                like = self.lay(e, like)
+        self._shut = -1
+        if len(self.laid) < old_count or self.cost() > before:
+            self._restore(backup)
+            return False
+        return True
 
     def _snapshot(self) -> tuple[Any, ...]:
         return (

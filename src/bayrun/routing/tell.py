@@ -107,7 +107,12 @@ class Teller:
         extra = run.length_in - whole_in
         barred = dict(self.passages.barred)
         ends = [self.mesh.nodes[n] for n in nodes if self.mesh.nodes[n].end and self.mesh.nodes[n].cell]
-        why = [f"at {self.cells[e.cell].says}: {barred[e.cell]}" for e in ends if e.cell in barred]
+        why = [
+            f"at {self.cells[e.cell].says}: {barred[e.cell]}"
+            for e in ends
+            if "slab" not in barred.get(e.cell, "slab")
+        ]
+        why += [f"it must go by {p.says}" for p, _ in self._passed(nodes) if p.says.startswith("sleeve")]
         box = Rect(min(a.x, b.x), min(a.y, b.y), max(a.x, b.x), max(a.y, b.y))
         hosts = {self.cells[self.mesh.nodes[n].cell].host for n in nodes if self.mesh.nodes[n].cell}
         around = [
