@@ -103,6 +103,7 @@ def bay_rows(
             f"{tape(spare_in)} to spare. Tape it: ______"
         )
     )
+    corner = "corner of the framing" if view.hook_is_corner else "end of the plate"
     layers = ", ".join(f"{x.name} {tape(x.thickness_in)}" for x in level.floor_build_up)
     build = f" ({layers})" if layers else ""
     rows.append(
@@ -123,7 +124,7 @@ def bay_rows(
     )
     rows.append(
         Row(
-            f"Hook the tape on the {view.hook_hand} corner of the framing. Figures under the studs run "
+            f"Hook the tape on the {view.hook_hand} {corner}. Figures under the studs run "
             "from there to the near face of each."
         )
     )

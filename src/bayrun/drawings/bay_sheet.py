@@ -462,7 +462,8 @@ def _labels(bay: _Bay, window: tuple[float, float]) -> list[Label]:
     if window[0] - 0.01 < hook < window[1] + 0.01:
         at = (hook, bay.level.plate_top_in * 0.9)
         toward = (-1.0 if bay.view.hook_hand == "left" else 1.0, 0.0)
-        out.append(Label("corner", "corner: hook here", at, 0.02 * k, rank=3, toward=toward))
+        words = "corner: hook here" if bay.view.hook_is_corner else "end of the plate: hook here"
+        out.append(Label("corner", words, at, 0.02 * k, rank=3, toward=toward))
     holes = _holes_here(bay, window)
     for axis in ("up", "along"):
         for group in _groups([h for h in holes if h[3] == axis]):

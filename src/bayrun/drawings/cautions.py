@@ -46,6 +46,7 @@ COVER: tuple[str, ...] = (
 """The cover's, in the order of what can hurt most."""
 
 DRILL = "Look behind, above and below first. No hole in trusses, beams, headers or posts."
+MARK = "Keep clear of the electrician's boxes, pipes, ducts and door swings; ask before you move one."
 PULL = "No more than 25 lbf on four-pair cable; no kinks, no tight corners; keep clear of power."
 LABEL = "A cable without its label at both ends is lost when the board goes up."
 PLATE = "Steel where the hole's edge is under 1-1/4 in from the face. A plate does not mend a pipe."

@@ -13,6 +13,7 @@ from bayrun.drawings.dxf import dxf
 from bayrun.drawings.findings_list import findings_sheet
 from bayrun.drawings.hole_sheet import hole_sheets
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet, WalkFact
+from bayrun.drawings.mark_out import mark_out_list
 from bayrun.drawings.plan_sheet import plan_sheet
 from bayrun.drawings.scene import lost_letters, plain_text, text_width_pt
 from bayrun.drawings.sheets import Sheet
@@ -55,7 +56,7 @@ def build_pack(
         typeset: ``workers.typst_worker.typeset``, given by the caller because drawings touch no disk.
         numbers: Totals of the cover.
         walk: The facts to settle on the walk, the most at stake first.
-        lists: Drill, pull, label, plate, material … in the order of use.
+        lists: Drill, pull, label, plate, material … in the order of use; the mark-out list goes before them.
         findings: All findings; they close the pack.
         sheets: Drawings; None makes all of ``drawing_sheets``.
         said: A sentence or two of the cover, such as what could not be planned.
@@ -64,7 +65,7 @@ def build_pack(
         bytes for the same input: the only date is the revision's.
     """
     made = tuple(drawing_sheets(job, frame, wiring) if sheets is None else sheets)
-    lists = (*lists, findings_sheet(findings))
+    lists = (mark_out_list(job), *lists, findings_sheet(findings))
     sections = [_walk(walk)] if walk else []
     files: dict[str, bytes] = {}
     out: dict[str, bytes] = {}
