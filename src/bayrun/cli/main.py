@@ -29,6 +29,10 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "import": ("bayrun.cli.import_cmd:bring", "Read a house from an IFC file into a job file."),
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
     "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: hole, bundle."),
+    "rulebook": (
+        "bayrun.cli.rulebook_cmd:rulebook",
+        "Print every rule: figures, source, how confirmed, worked examples.",
+    ),
     "schema": ("bayrun.cli.files_cmds:schema", "Print the JSON Schema of the job file."),
 }
 
