@@ -91,7 +91,7 @@ def place_from_corner(job: Job, location: Location) -> tuple[str, str]:
     (name_x, far_x), (name_y, far_y) = _nearest(job, location, x, y, 0), _nearest(job, location, x, y, 1)
     if not name_x or not name_y:
         return "on the plan, from the front left corner of the house", f"{tape(x)} right, {tape(y)} back"
-    return f"ceiling: from {name_x}, and from {name_y}", f"{tape(far_x)}; {tape(far_y)}"
+    return f"{location.mount}: from {name_x}, and from {name_y}", f"{tape(far_x)}; {tape(far_y)}"
 
 
 def _nearest(job: Job, location: Location, x: float, y: float, axis: int) -> tuple[str, float]:
