@@ -15,6 +15,7 @@ CALCULATORS: dict[str, tuple[str, str]] = {
         "bayrun.cli.quick_bundle:bundle",
         "True diameter of a bundle, and the bit that takes it.",
     ),
+    "power": ("bayrun.cli.quick_power:power", "Volts and watts of devices fed over four-pair cable."),
 }
 
 

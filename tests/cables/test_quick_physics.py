@@ -1,0 +1,65 @@
+"""The calculators as a person meets them: only JSON on stdout, exit codes, one message for bad input."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from bayrun.cli.quick import quick
+
+
+def ask(*words: str) -> Result:
+    return CliRunner().invoke(quick, list(words))
+
+
+EXAMPLES: list[tuple[int, tuple[str, ...], tuple[str, ...]]] = [
+    (0, ("power", "12", "25.5", "--length", "150", "--temperature", "130"), ("class 4", "holds")),
+    (1, ("power", "25.5", "--length", "100 m", "--awg", "26", "--temperature", "60C"), ("fails", "30 W")),
+    (0, ("power", "12", "--length", "150", "--switch", "60"), ("Switch: holds",)),
+]
+REFUSALS: list[tuple[tuple[str, ...], str]] = [
+    (("power", "99", "--length", "400"), "at most 71.3 W"),
+    (("power", "9", "--length", "far"), "expected feet such as 150"),
+    (("power", "9", "--length", "50", "--temperature", "hot"), "expected degrees Fahrenheit"),
+    (("power", "9", "--length", "50", "--class", "9"), "a power class 0 to 8"),
+]
+
+
+@pytest.mark.parametrize(("code", "words", "told"), EXAMPLES)
+def test_examples(code: int, words: tuple[str, ...], told: tuple[str, ...]) -> None:
+    done = ask(*words)
+    assert done.exit_code == code, done.output
+    assert done.stderr == ""
+    for part in told:
+        assert part in done.stdout
+    as_json = ask(*words, "--json")
+    assert (as_json.exit_code, as_json.stderr) == (code, "")
+    figures = list(_figures(json.loads(as_json.stdout)))
+    assert figures
+    for figure in figures:
+        assert figure["formula"], figure
+        assert figure["source"], figure
+
+
+def _figures(told: Any) -> Any:
+    """Every figure in an answer."""
+    if isinstance(told, list):
+        for item in told:
+            yield from _figures(item)
+    elif isinstance(told, dict):
+        if "formula" in told:
+            yield told
+        else:
+            yield from _figures(list(told.values()))
+
+
+@pytest.mark.parametrize(("words", "told"), REFUSALS)
+def test_refusals(words: tuple[str, ...], told: str) -> None:
+    done = ask(*words, "--json")
+    assert done.exit_code == 2, done.output
+    assert done.stdout == ""
+    assert told in done.stderr
+    assert "Traceback" not in done.stderr
