@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from bayrun.audit.defects import Defect
-from bayrun.audit.obstacles import Body, bodies
+from bayrun.audit.obstacles import Body
 from bayrun.audit.paths import from_axis
 from bayrun.audit.places import (
     LOOSE_IN,
@@ -60,7 +60,7 @@ class Cavities:
                     (x1 + PLATE_REACH_IN, y1 + PLATE_REACH_IN, f.z_top_in + over),
                 )
             )
-        self.bodies: list[Body] = bodies(job)
+        self.bodies: list[Body] = site.bodies
         self.openings = {w.id: [o for o in job.openings if o.wall == w.id] for w in job.walls}
 
     def bare(self, p: V3, q: V3) -> float:

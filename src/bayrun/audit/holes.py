@@ -9,7 +9,6 @@ from fractions import Fraction
 from itertools import combinations
 
 from bayrun.audit.defects import Defect, point_words
-from bayrun.audit.obstacles import bodies
 from bayrun.audit.places import LOOSE_IN, to_world
 from bayrun.audit.reading import Bore
 from bayrun.audit.site import Site
@@ -40,7 +39,7 @@ def check_holes(site: Site) -> Iterator[Defect]:
         yield from _placed(site, hole, found)
         for solid in found:
             yield from _legal(site, hole, solid)
-        if not hole.open_passage and found[0].role != "barrier":
+        if not hole.open_passage:
             yield from _bit(site, hole)
         if hole.axis == "up":
             yield from _way_out(site, hole, found[0])
@@ -135,7 +134,7 @@ def _way_out(site: Site, hole: Bore, plate: Solid) -> Iterator[Defect]:
             yield Defect(
                 "plate-hole-barred", (hole.id, site.name(i)), site.place_of_hole(hole), says, off, radius
             )
-    for body in bodies(site.job):
+    for body in site.bodies:
         if body.z[0] < high and body.z[1] > low and body.near_bore(hole.at, radius - LOOSE_IN):
             says = f"{body.obstacle.kind} lies directly {where} hole {hole.id}"
             yield Defect("plate-hole-barred", (hole.id, body.obstacle.id), site.place_of_hole(hole), says)

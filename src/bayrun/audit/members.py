@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from bayrun.audit.defects import Defect
-from bayrun.audit.obstacles import Body, bodies
+from bayrun.audit.obstacles import Body
 from bayrun.audit.reading import Told
 from bayrun.audit.site import MOVED_IN, SAME_IN, Site
 from bayrun.audit.solids import Solid
@@ -122,6 +122,7 @@ def check_bays(site: Site) -> Iterator[Defect]:
             solids.setdefault(s.host, []).append(s)
     walls = {w.id: w for w in site.job.walls}
     rects: dict[str, list[Rect]] = {}
+    fixed: dict[str, tuple[list[Rect], list[Rect]]] = {}
     bounds: list[tuple[str, str, Rect, tuple[Rect, ...], list[Rect]]] = []
     walls_of = {row["id"]: row["wall"] for row in site.plan.list("bays")}
     for row in site.plan.list("bays"):
@@ -131,8 +132,10 @@ def check_bays(site: Site) -> Iterator[Defect]:
             yield Defect("bay-wrong", (row["id"],), row["wall"], "a bay in a wall without studs")
             continue
         rects.setdefault(wall.id, []).append(rect)
-        hard = [Rect(s.along[0], s.up[0], s.along[1], s.up[1]) for s in solids[wall.id]]
-        soft = _soft(site, wall)
+        if wall.id not in fixed:
+            hard = [Rect(s.along[0], s.up[0], s.along[1], s.up[1]) for s in solids[wall.id]]
+            fixed[wall.id] = (hard, _soft(site, wall))
+        hard, soft = fixed[wall.id]
         place = f"level {wall.level}, {wall_name(wall, rect.center[0])} at {tape(rect.center[0])}"
         if abs(row["depth_in"] - wall.thickness_in) > SAME_IN:
             says = f"the bay is told {tape(row['depth_in'])} deep, the studs are {tape(wall.thickness_in)}"
@@ -158,7 +161,7 @@ def check_bays(site: Site) -> Iterator[Defect]:
 def _soft(site: Site, wall: Wall) -> list[Rect]:
     """What another trade takes of a wall's core with its margin, along and up."""
     margin = site.job.practice.obstacle_margin_in
-    return [r for body in bodies(site.job) for r in _in_wall(site, wall, body, margin)]
+    return [r for body in site.bodies for r in _in_wall(site, wall, body, margin)]
 
 
 def _in_wall(site: Site, wall: Wall, body: Body, margin: float) -> list[Rect]:
@@ -179,6 +182,8 @@ def _loose_sides(rect: Rect, faces: tuple[Rect, ...], soft: list[Rect]) -> list[
 
     Where an obstacle leaves a slit too narrow for a hand, the bay may end at the obstacle's line.
     """
+    around = rect.grown(LEAST_BAY_IN + 2 * SAME_IN)
+    faces = tuple(o for o in faces if o.overlaps(around))
     beside_u = [o for o in faces if _meets(o.v0, o.v1, rect.v0, rect.v1)]
     beside_v = [o for o in faces if _meets(o.u0, o.u1, rect.u0, rect.u1)]
     us = [edge for o in soft for edge in (o.u0, o.u1)]

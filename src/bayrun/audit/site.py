@@ -6,6 +6,7 @@ from collections import defaultdict
 
 from bayrun.audit.aloft import aloft_solids
 from bayrun.audit.defects import Defect, point_words
+from bayrun.audit.obstacles import Body, bodies
 from bayrun.audit.places import in_polygon
 from bayrun.audit.reading import V3, Bore, PlanTold, Told
 from bayrun.audit.solids import Nearby, Solid
@@ -35,6 +36,7 @@ class Site:
         self.solids: list[Solid] = [s for wall in job.walls for s in wall_solids(job, wall)]
         self.solids += aloft_solids(job)
         self.near = Nearby(job, self.solids)
+        self.bodies: list[Body] = bodies(job)
         self.by_id: dict[str, int] = {}
         self.unmatched_told: list[Told] = []
         self.unmatched: list[int] = []
