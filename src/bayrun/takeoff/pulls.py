@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from bayrun.geometry import at_most
@@ -60,14 +61,15 @@ def pulls(job: Job, wiring: Wiring) -> tuple[Pull, ...]:
     left = sorted(wiring.runs, key=lambda r: (-r.length_in, natural(r.id)))
     ready = {letter: boxes_at_once(job, wiring, letter) for letter in sorted({r.kind for r in wiring.runs})}
     stand_boxes = max(1, job.practice.stand_boxes)
+    ways = {run.id: _walked(run) for run in left}
     groups = []
     while left:
         group = [left.pop(0)]
         while len(group) < stand_boxes:
             ranked = [
-                (-_shared_in(group[0], run), -run.length_in, natural(run.id), run)
+                (-_shared_in(ways[group[0].id], ways[run.id]), -run.length_in, natural(run.id), run)
                 for run in left
-                if _joins(job, wiring, group, run, ready)
+                if _joins(job, wiring, group, run, ready, ways)
             ]
             if not ranked:
                 break
@@ -96,13 +98,12 @@ def _stand(job: Job, run: Run) -> str:
     return f"boxes at {article}{end_place(job, end)}"
 
 
-def _shared_in(a: Run, b: Run) -> float:
+def _shared_in(first: Sequence[Point3], second: Sequence[Point3]) -> float:
     """Length of the way two runs share from the stand on [in]; 0 where they start apart.
 
-    Both ways are walked from the stand in equal steps; they are shared as long as they lie within an arm's
+    Both ways are ``_walked`` from the stand in equal steps; they are shared as long as they lie within an arm's
     reach of each other: two holes side by side are one way for whoever pulls.
     """
-    first, second = _walked(a), _walked(b)
     shared = 0
     for p, q in zip(first, second, strict=False):
         if not at_most(math.dist(p, q), ARM_IN):
@@ -125,11 +126,19 @@ def _walked(run: Run) -> list[Point3]:
     return found
 
 
-def _joins(job: Job, wiring: Wiring, group: list[Run], run: Run, ready: dict[str, int]) -> bool:
+def _joins(
+    job: Job,
+    wiring: Wiring,
+    group: list[Run],
+    run: Run,
+    ready: Mapping[str, int],
+    ways: Mapping[str, Sequence[Point3]],
+) -> bool:
     if sum(1 for one in group if one.kind == run.kind) >= ready[run.kind]:
         return False
     shorter_in = min(group[0].path_in, run.path_in)
-    if not at_most(SHARED_SHARE * shorter_in, _shared_in(group[0], run)) or not shorter_in > 0:
+    shared_in = _shared_in(ways[group[0].id], ways[run.id])
+    if not at_most(SHARED_SHARE * shorter_in, shared_in) or not shorter_in > 0:
         return False
     return _fits(job, wiring, [*group, run])
 
