@@ -62,9 +62,9 @@ def test_all_defects_at_once() -> None:
     with pytest.raises(RangeError) as told:
         two_wire_ohm(-3, 40, 200)
     assert str(told.value) == (
-        "expected a length above 0 and at most 2000 ft (a run in one house), got -3 ft; expected a gauge"
-        " 10 to 30 AWG (low-voltage wire), got 40 AWG; expected a conductor temperature -40 to 90 C (the hottest"
-        " rating of such cable), got 200 C"
+        "expected a length above 0 and at most 2000 ft (a run in one house), got -3 ft;"
+        " expected a gauge 10 to 30 AWG (low-voltage wire), got 40 AWG;"
+        " expected a conductor temperature -40 to 90 C (the hottest rating of such cable), got 200 C"
     )
 
 

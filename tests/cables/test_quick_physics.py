@@ -19,12 +19,16 @@ EXAMPLES: list[tuple[int, tuple[str, ...], tuple[str, ...]]] = [
     (0, ("power", "12", "25.5", "--length", "150", "--temperature", "130"), ("class 4", "holds")),
     (1, ("power", "25.5", "--length", "100 m", "--awg", "26", "--temperature", "60C"), ("fails", "30 W")),
     (0, ("power", "12", "--length", "150", "--switch", "60"), ("Switch: holds",)),
+    (0, ("link", "--length", "150", "--temperature", "130"), ("Longest fixed cable here: 253 ft", "holds")),
+    (1, ("link", "--length", "290", "--category", "6a", "--temperature", "122"), ("fails", "allows 259 ft")),
 ]
 REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("power", "99", "--length", "400"), "at most 71.3 W"),
     (("power", "9", "--length", "far"), "expected feet such as 150"),
     (("power", "9", "--length", "50", "--temperature", "hot"), "expected degrees Fahrenheit"),
     (("power", "9", "--length", "50", "--class", "9"), "a power class 0 to 8"),
+    (("link", "--length", "900", "--temperature", "160", "--connections", "6"), "20 to 60 C"),
+    (("link", "--length", "90", "--category", "8"), "one of 5e, 6, 6A, got 8"),
 ]
 
 

@@ -15,6 +15,7 @@ CALCULATORS: dict[str, tuple[str, str]] = {
         "bayrun.cli.quick_bundle:bundle",
         "True diameter of a bundle, and the bit that takes it.",
     ),
+    "link": ("bayrun.cli.quick_link:link", "Loss, delay and length of a four-pair run, hot or not."),
     "power": ("bayrun.cli.quick_power:power", "Volts and watts of devices fed over four-pair cable."),
 }
 
