@@ -101,8 +101,8 @@ def _stand(job: Job, run: Run) -> str:
 def _shared_in(first: Sequence[Point3], second: Sequence[Point3]) -> float:
     """Length of the way two runs share from the stand on [in]; 0 where they start apart.
 
-    Both ways are ``_walked`` from the stand in equal steps; they are shared as long as they lie within an arm's
-    reach of each other: two holes side by side are one way for whoever pulls.
+    Both ways are ``_walked`` in equal steps from the stand; they are shared as long as they lie within
+    an arm's reach of each other: two holes side by side are one way for whoever pulls.
     """
     shared = 0
     for p, q in zip(first, second, strict=False):
