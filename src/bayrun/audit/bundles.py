@@ -11,7 +11,7 @@ from bayrun.audit.defects import Defect
 from bayrun.audit.places import LOOSE_IN
 from bayrun.audit.reading import Bore
 from bayrun.audit.site import Site
-from bayrun.geometry import near
+from bayrun.geometry import at_most, near
 from bayrun.units import tape
 
 
@@ -68,7 +68,7 @@ def _circles(site: Site, hole: Bore, kinds: dict[str, str]) -> Iterator[Defect]:
             pair = (hole.occupants[i], hole.occupants[j])
             says = f"runs {pair[0]} and {pair[1]} overlap in hole {hole.id}"
             yield Defect("circles-overlap", (hole.id, *pair), place, says, apart, ar + br)
-    if hole.diameter_in <= 0:
+    if at_most(hole.diameter_in, 0.0):
         return
     runs = [site.diameters.get(kinds.get(name, ""), 0.0) for name in hole.occupants]
     fill = math.fsum(d * d for d in runs) / hole.diameter_in**2

@@ -20,7 +20,7 @@ from bayrun.audit.places import (
 )
 from bayrun.audit.reading import V3, Bore, Way
 from bayrun.audit.site import Site
-from bayrun.geometry import TOUCH_IN
+from bayrun.geometry import TOUCH_IN, at_most
 from bayrun.house import Barrier, Wall
 from bayrun.units import tape
 
@@ -244,7 +244,7 @@ def _separations(site: Site, run: Way, p: V3, q: V3) -> Iterator[Defect]:
                 continue
             if sleeve is not None:
                 off = math.dist(at, (sleeve.x_in, sleeve.y_in, sleeve.z_in))
-                if off <= sleeve.diameter_in / 2 + barrier.depth_in:
+                if at_most(off, sleeve.diameter_in / 2 + barrier.depth_in):
                     continue
             says = f"run {run.id} crosses the {barrier.kind} ({barrier.id}), where nothing may pass"
             yield Defect("separation-crossed", (run.id, barrier.id), site.place_at(at), says)

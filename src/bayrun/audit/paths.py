@@ -11,6 +11,7 @@ from bayrun.audit.defects import Defect, point_words
 from bayrun.audit.places import LOOSE_IN, entry_at, location_at
 from bayrun.audit.reading import V3, Bore, Way
 from bayrun.audit.site import Site
+from bayrun.geometry import at_most
 from bayrun.house import Enclosure
 from bayrun.units import tape
 
@@ -110,7 +111,7 @@ def _allowed(site: Site, turns: list[tuple[float, float]], a: V3, b: V3) -> bool
     if any(abs(dx * uy - dy * ux) <= LOOSE_IN for ux, uy in turns):
         return True
     return site.job.practice.straight_in_open_space and any(
-        f.z_bottom_in <= a[2] <= f.z_top_in + 12.0 for f in site.job.frames
+        at_most(f.z_bottom_in, a[2]) and at_most(a[2], f.z_top_in + 12.0) for f in site.job.frames
     )
 
 

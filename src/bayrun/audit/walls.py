@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from bayrun.audit.places import PLY_IN, to_wall
 from bayrun.audit.solids import Solid
-from bayrun.geometry import TOUCH_IN, below
+from bayrun.geometry import TOUCH_IN, at_most, below
 from bayrun.house import Job, Opening, Wall
 
 
@@ -28,7 +28,7 @@ class _Stick:
 
 def marks_in(wall: Wall) -> list[float]:
     """Centers of the layout studs, low to high; none where only the end stud would stand [in]."""
-    if wall.layout is None or wall.spacing_in <= 0:
+    if wall.layout is None or at_most(wall.spacing_in, 0.0):
         return []
     length = wall.plate_end_in - wall.plate_start_in
     keep = 1.5 * wall.stud_width_in

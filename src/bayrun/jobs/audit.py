@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
 from bayrun.audit import Defect, PlanError, audit
@@ -30,46 +29,41 @@ class Audited:
     defects: tuple[Defect, ...]
 
 
-def audit_pack(folder: Path) -> Audited:
-    """Audit a pack folder: ``job.yaml`` and ``plan.json`` as ``bayrun plan`` writes them.
+def audit_pack(job_file: bytes, plan_file: bytes, folder: str) -> Audited:
+    """Audit the two files of a pack that ``bayrun plan`` writes.
 
+    Args:
+        job_file: Bytes of ``job.yaml``.
+        plan_file: Bytes of ``plan.json``.
+        folder: Stands in every message as the pack's name.
     Raises:
-        PackError: A file is missing or cannot be read; every fault at once.
+        PackError: A file cannot be read; every fault at once.
     """
-    from bayrun.files import JobFileError, read_job
+    from bayrun.files import JobFileError, parse_job
+    from bayrun.files.yaml_text import decode
 
-    if not folder.is_dir():
-        what = "a file" if folder.exists() else "nothing"
-        raise PackError((f"{folder}: expected a pack folder with job.yaml and plan.json, got {what}",))
     faults: list[str] = []
-    for name in ("job.yaml", "plan.json"):
-        if not (folder / name).is_file():
-            faults.append(f"{folder / name}: expected this file of the pack, got none")
-    if faults:
-        raise PackError(tuple(faults))
+    job_name, plan_name = f"{folder}/job.yaml", f"{folder}/plan.json"
     job = None
     try:
-        job = read_job(folder / "job.yaml")
+        job = parse_job(decode(job_file, job_name), job_name)
     except JobFileError as error:
         faults += str(error).splitlines()
-    path = folder / "plan.json"
     plan: Any = None
     try:
-        plan = json.loads(path.read_text(encoding="utf-8"))
+        plan = json.loads(plan_file.decode("utf-8"))
     except json.JSONDecodeError as error:
-        faults.append(f"{path}:{error.lineno}:{error.colno}: expected JSON, got a fault: {error.msg}")
+        faults.append(f"{plan_name}:{error.lineno}:{error.colno}: expected JSON, got a fault: {error.msg}")
     except UnicodeDecodeError:
-        faults.append(f"{path}: expected JSON in UTF-8, got other bytes")
+        faults.append(f"{plan_name}: expected JSON in UTF-8, got other bytes")
     except RecursionError:
-        faults.append(f"{path}: expected a plan, got data nested too deep")
-    except OSError as error:
-        faults.append(f"{path} cannot be read: {(error.strerror or str(error)).lower()}")
+        faults.append(f"{plan_name}: expected a plan, got data nested too deep")
     if job is None or faults:
         raise PackError(tuple(faults))
     try:
         defects = audit(job, plan)
     except PlanError as error:
-        raise PackError(tuple(f"{path}: {fault}" for fault in error.faults)) from None
+        raise PackError(tuple(f"{plan_name}: {fault}" for fault in error.faults)) from None
     return Audited(
         job=job.name,
         members=len(plan["members"]),
