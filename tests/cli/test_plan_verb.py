@@ -27,7 +27,7 @@ def test_the_pack_holds_the_promised_files_and_no_other(house: str) -> None:
     drawings = {Path(name).stem for name in files if name.startswith("drawings/")}
     assert {*(f"plan-{level}" for level in LEVELS[house]), "enclosure-bay"} <= drawings
     assert files == {
-        *("pack.pdf", "lists.xlsx", "job.yaml", "plan.json"),
+        *("pack.pdf", "lists.xlsx", "job.yaml", "plan.json", "cost-check.json"),
         *(f"lists/{name}.csv" for name in LISTS),
         *(f"drawings/{name}.{kind}" for name in drawings for kind in ("svg", "dxf")),
     }
@@ -37,7 +37,9 @@ def test_the_pack_holds_the_promised_files_and_no_other(house: str) -> None:
     assert pack.bytes_of("lists.xlsx").startswith(b"PK")
 
 
-@pytest.mark.parametrize(("house", "seed"), [("a", "1"), ("b", "77"), ("c", "4242")])
+@pytest.mark.parametrize(
+    ("house", "seed"), [("a", "1"), ("b", "77"), pytest.param("c", "4242", marks=pytest.mark.long)]
+)
 def test_the_same_bytes_from_another_folder_with_another_hash_seed(
     house: str, seed: str, tmp_path: Path
 ) -> None:
