@@ -21,6 +21,11 @@ EXAMPLES: list[tuple[int, tuple[str, ...], tuple[str, ...]]] = [
     (0, ("power", "12", "--length", "150", "--switch", "60"), ("Switch: holds",)),
     (0, ("link", "--length", "150", "--temperature", "130"), ("Longest fixed cable here: 253 ft", "holds")),
     (1, ("link", "--length", "290", "--category", "6a", "--temperature", "122"), ("fails", "allows 259 ft")),
+    (1, ("drop", "--length", "100", "--amps", "0.5"), ("5.3 % of 5 %", "thinnest that is enough: 16 AWG")),
+    (0, ("drop", "--kind", "bell", "--length", "60", "--watts", "8"), ("16 V over 60 ft", "holds")),
+    (0, ("drop", "--kind", "shade", "--length", "20", "--amps", "1"), ("start at 2 x counted",)),
+    (1, ("speaker", "--length", "60"), ("thinnest that is enough: 14 AWG",)),
+    (0, ("speaker", "--length", "150", "--line", "70.7", "--watts", "40"), ("at the far end", "holds")),
 ]
 REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("power", "99", "--length", "400"), "at most 71.3 W"),
@@ -29,6 +34,11 @@ REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("power", "9", "--length", "50", "--class", "9"), "a power class 0 to 8"),
     (("link", "--length", "900", "--temperature", "160", "--connections", "6"), "20 to 60 C"),
     (("link", "--length", "90", "--category", "8"), "one of 5e, 6, 6A, got 8"),
+    (("drop", "--length", "9"), "expected either --amps or --watts"),
+    (("drop", "--length", "9", "--amps", "1", "--volts", "120"), "5 to 60 V"),
+    (("drop", "--length", "9", "--amps", "1", "--kind", "motor"), "one of device, alarm, bell, shade"),
+    (("speaker", "--length", "9", "--line", "70.7"), "--line and --watts together"),
+    (("speaker", "--length", "9", "--ohms", "0"), "2 to 32 ohm"),
 ]
 
 
