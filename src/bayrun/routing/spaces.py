@@ -257,7 +257,7 @@ def _sleeve(
             continue
         at = (point.x_in, point.y_in, point.z_in)
         along_in = (point.x_in if flat else point.y_in) - board.along[0]
-        slot = Slot(along_in, point.z_in, 0.0, at, sides[0], sides[1])
+        slot = Slot(along_in, point.z_in, point.z_in - board.up[0], at, sides[0], sides[1])
         made.append(
             Place(
                 id=point.id,
@@ -305,7 +305,7 @@ def _board_holes(
             else:
                 center, a, b = (middle, at), (middle - half_board, at), (middle + half_board, at)
             z = cell.run_z
-            slots.append(Slot(at - board.along[0], z, 0.0, (*center, z), (*a, z), (*b, z)))
+            slots.append(Slot(at - board.along[0], z, z - board.up[0], (*center, z), (*a, z), (*b, z)))
         made.append(
             Place(
                 id=f"{board.id}@{n + 1}",
