@@ -78,7 +78,7 @@ def test_a_door_is_no_way_through_a_wall() -> None:
     ux, uy = wall.direction
     at = door.offset_in + door.width_in / 2
     x, y = wall.start[0] + ux * at, wall.start[1] + uy * at
-    name, (sx, sy, sz) = a_run_from_the_box(plan)
+    name, (sx, sy, _) = a_run_from_the_box(plan)
     led_by(plan, name, (sx, sy, 40.0), (x, sy, 40.0), (x, y, 40.0), (x, y, 30.0))
     found = [d for d in audit(job, plan) if d.kind == "path-in-open-room" and d.about == (name,)]
     assert any(abs(float(d.measured or 0) - 10.0) < 0.01 for d in found)

@@ -15,13 +15,15 @@ from bayrun.audit.site import Site
 from bayrun.audit.walls import marks_in, wall_solids
 from bayrun.house import FloorFrame, Job, Joint, Layout, Level, Opening, Post, Practice, Revision, Wall
 
+STARTS_AT_16 = Layout()
+
 
 def job_with(
     *openings: Opening,
     joints: tuple[Joint, ...] = (),
     posts: tuple[Post, ...] = (),
     length_in: float = 120.0,
-    layout: Layout | None = Layout(),
+    layout: Layout | None = STARTS_AT_16,
     core: str = "2x4",
 ) -> Job:
     wall = Wall("W", "1", (0.0, 0.0), (length_in, 0.0), core, 3.5, 0.0, length_in, layout=layout)
@@ -44,7 +46,7 @@ def pieces(job: Job, role: str) -> list[tuple[float, float]]:
 
 
 def test_a_ten_foot_wall_has_seven_marks_less_the_end() -> None:
-    """120 in at 16 in: marks at 16, 32, 48, 64, 80, 96, 112; 112 + 3/4 ends clear of the end stud at 118-1/2."""
+    """120 in at 16 in: marks at 16 … 112; 112 + 3/4 ends clear of the end stud at 118-1/2."""
     assert marks_in(job_with().walls[0]) == [16.0, 32.0, 48.0, 64.0, 80.0, 96.0, 112.0]
 
 
@@ -54,12 +56,12 @@ def test_a_wall_laid_out_from_its_far_end() -> None:
 
 
 def test_a_mark_too_near_the_end_stud_is_the_end_stud() -> None:
-    """98 in: the mark at 96 would overlap the end stud (96-1/2 to 98): 98 - 2-1/4 = 95-3/4 is the last place."""
+    """98 in: a stud at 96 would overlap the end stud (96-1/2 to 98); 95-3/4 is the last place."""
     assert marks_in(job_with(length_in=98.0).walls[0])[-1] == 80.0
 
 
 def test_a_door_takes_kings_jacks_header_and_no_sill() -> None:
-    """Rough opening 38 to 76: jacks 36-1/2 to 38 and 76 to 77-1/2, kings outside them, header over both jacks."""
+    """Rough opening 38 to 76: jacks to 36-1/2 and 77-1/2, kings outside them, header over both jacks."""
     job = job_with(Opening("D", "W", "door", 38.0, 38.0, 0.0, 82.5, 7.25))
     assert pieces(job, "king") == [(35.0, 36.5), (77.5, 79.0)]
     assert pieces(job, "jack") == [(36.5, 38.0), (76.0, 77.5)]
