@@ -26,6 +26,10 @@ EXAMPLES: list[tuple[int, tuple[str, ...], tuple[str, ...]]] = [
     (0, ("drop", "--kind", "shade", "--length", "20", "--amps", "1"), ("start at 2 x counted",)),
     (1, ("speaker", "--length", "60"), ("thinnest that is enough: 14 AWG",)),
     (0, ("speaker", "--length", "150", "--line", "70.7", "--watts", "40"), ("at the far end", "holds")),
+    (0, ("coax", "--length", "80", "--entry", "8", "--splitter", "2"), ("1000 MHz", "tilt", "holds")),
+    (1, ("coax", "--length", "200", "--entry", "-5", "--splitter", "8"), ("fails",)),
+    (0, ("optical", "--length", "120"), ("10GBASE-SR OM3 over 120 ft: holds",)),
+    (1, ("optical", "--length", "400 m", "--connectors", "3"), ("longer than 300 m",)),
 ]
 REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("power", "99", "--length", "400"), "at most 71.3 W"),
@@ -39,6 +43,8 @@ REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("drop", "--length", "9", "--amps", "1", "--kind", "motor"), "one of device, alarm, bell, shade"),
     (("speaker", "--length", "9", "--line", "70.7"), "--line and --watts together"),
     (("speaker", "--length", "9", "--ohms", "0"), "2 to 32 ohm"),
+    (("coax", "--length", "80", "--entry", "8", "--splitter", "5"), "a splitter to be one of"),
+    (("optical", "--length", "80", "--application", "OC-3"), "an application to be one of"),
 ]
 
 

@@ -2,7 +2,8 @@
 
 Source: Ohm's law over the wire of resistance.py. Limits of use: power-limited wiring only, at most 60 V
 and 100 VA (bells at 60 Hz included: the wire's inductance is nothing at these gauges), runs up to 500 ft.
-Anything stronger is the licensed electrician's. Usual drops are common practice, no source: the device's sheet decides.
+Anything stronger is the licensed electrician's. Usual drops are common practice, no source: the device's
+sheet decides.
 """
 
 from __future__ import annotations

@@ -17,6 +17,8 @@ CALCULATORS: dict[str, tuple[str, str]] = {
     ),
     "link": ("bayrun.cli.quick_link:link", "Loss, delay and length of a four-pair run, hot or not."),
     "power": ("bayrun.cli.quick_power:power", "Volts and watts of devices fed over four-pair cable."),
+    "coax": ("bayrun.cli.quick_coax:coax", "Level at the end of coax, low and high."),
+    "optical": ("bayrun.cli.quick_optical:optical", "Loss budget of a fiber."),
     "drop": ("bayrun.cli.quick_drop:drop", "Volts lost on a two-wire run: device, bell, shade."),
     "speaker": (
         "bayrun.cli.quick_speaker:speaker",
