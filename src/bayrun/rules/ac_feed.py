@@ -214,9 +214,23 @@ def check_protection(case: Case) -> tuple[Finding, ...]:
                 _finding(case, box, PROTECTION, Severity.CANNOT_TELL, says, clause, slug, fixes=ask)
             )
         elif said is False and asked:
+            unsure = slug == "receptacle-gfci" and _only_if_unfinished(words, clause)
             says = f"The receptacle has no {name} protection and the {box.room} asks for it{reset}."
-            findings.append(_finding(case, box, PROTECTION, Severity.STOP, says, clause, slug, fixes=ask))
+            severity = Severity.STOP
+            if unsure:
+                severity = Severity.CANNOT_TELL
+                says = (
+                    f"Cannot tell: the receptacle has no {name} protection; {clause.document} "
+                    f"{clause.edition} asks for it where the basement is unfinished, and nobody said{reset}."
+                )
+            findings.append(_finding(case, box, PROTECTION, severity, says, clause, slug, fixes=ask))
     return tuple(findings)
+
+
+def _only_if_unfinished(words: list[str], clause: Clause) -> bool:
+    """True where only the basement asks for protection, and this edition asks it of unfinished ones alone."""
+    others = any(word in GFCI_ROOMS and word != "basement" for word in words)
+    return not others and clause.value("finished_basement") == 0
 
 
 def check_hole(case: Case) -> tuple[Finding, ...]:
