@@ -214,6 +214,7 @@ def test_cpvc_is_crossed_over_and_square(points: tuple[Point3, Point3], how: str
         assert f"Run R1 {how} the sprinkler main CPVC" in found[0].says
         assert found[0].source is not None
         assert "(from memory: verify)" in str(found[0].source)
+        assert (found[0].measured == 0.0) is (how == "passes under")
 
 
 def test_cpvc_along_y_upright_and_by_other_names() -> None:
