@@ -30,6 +30,8 @@ EXAMPLES: list[tuple[int, tuple[str, ...], tuple[str, ...]]] = [
     (1, ("coax", "--length", "200", "--entry", "-5", "--splitter", "8"), ("fails",)),
     (0, ("optical", "--length", "120"), ("10GBASE-SR OM3 over 120 ft: holds",)),
     (1, ("optical", "--length", "400 m", "--connectors", "3"), ("longer than 300 m",)),
+    (0, ("wall-loss", "--wall", "drywall partition"), ('1/2" plasterboard', "5.25 GHz: ")),
+    (0, ("wall-loss", "--layer", "brick:4", "--layer", "air:1", "--band", "2.4"), ("2.4 GHz: ",)),
 ]
 REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("power", "99", "--length", "400"), "at most 71.3 W"),
@@ -45,6 +47,9 @@ REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("speaker", "--length", "9", "--ohms", "0"), "2 to 32 ohm"),
     (("coax", "--length", "80", "--entry", "8", "--splitter", "5"), "a splitter to be one of"),
     (("optical", "--length", "80", "--application", "OC-3"), "an application to be one of"),
+    (("wall-loss", "--layer", "floorboard:3/4"), "a frequency for floorboard 50 to 100 GHz"),
+    (("wall-loss", "--layer", "brick"), "expected a material and its thickness"),
+    (("wall-loss",), "expected either --wall or --layer"),
 ]
 
 

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import tomllib
+from functools import cache
 from importlib.resources import files
 from typing import Any
 
 
+@cache
 def physics_table(name: str) -> dict[str, Any]:
     """One table of data, e.g. ``poe`` for ``poe.toml``.
 
     Args:
         name: File name without its ending.
     Returns:
-        The table as TOML has it; a new dictionary at every call.
+        The table as TOML has it, read once and shared: nobody writes to it.
     """
     text = files("bayrun.tables").joinpath(f"{name}.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
