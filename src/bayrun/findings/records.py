@@ -20,7 +20,8 @@ class Severity(StrEnum):
     @property
     def rank(self) -> int:
         """0 for the worst, so that lists sort worst first."""
-        return list(Severity).index(self)
+        order = (Severity.STOP, Severity.FIX_SOON, Severity.CANNOT_TELL, Severity.NOTE)
+        return order.index(self)
 
 
 @dataclass(frozen=True, slots=True)
