@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from benches import DATA, JOB, WALL, Bench, data_run
+from benches import DATA, JOB, WALL, Bench, data_run, upright
 
 from bayrun.findings import Finding, Severity
 from bayrun.house import (
@@ -21,6 +21,7 @@ from bayrun.house import (
     Room,
     WishedRun,
 )
+from bayrun.house.edits import apply
 from bayrun.rules.conduits import outside_in
 from bayrun.rules.lines import angle_deg, from_piece_in, near_stretch, pieces_of
 from bayrun.wiring import Run
@@ -312,6 +313,29 @@ def test_boxes_back_to_back(offsets: tuple[tuple[float, str], ...], told: int) -
     assert len(found) == told
     assert all(f.severity is STOP for f in found)
     assert not rated(*offsets, rated=None).of("boxes-back-to-back")
+
+
+@pytest.mark.parametrize("studs_at", [(), (56.0,), (56.0, 8.0)])
+def test_a_box_is_moved_from_behind_another_to_a_clear_place(studs_at: tuple[float, ...]) -> None:
+    bench = rated((32.0, "left"), (36.0, "right"))
+    bench.members = [upright(i, at) for i, at in enumerate(studs_at)]
+    (told,) = bench.of("boxes-back-to-back")
+    if len(studs_at) == 2:
+        assert told.fixes == ()  # a stud stands at both places
+        return
+    moved = replace(bench, job=apply(bench.job, told.fixes[0]))
+    assert moved.job.location("L1").offset_in == (8.0 if studs_at else 56.0)
+    assert not moved.of("boxes-back-to-back")
+    assert {f.id for f in moved.findings()} <= {f.id for f in bench.findings()}
+
+
+def test_a_move_past_the_end_of_the_wall_or_behind_a_third_box_is_not_offered() -> None:
+    # It may go to 60 - 24 or 60 + 24; at 84 the third box would be 6 in away.
+    bench = rated((60.0, "left"), (58.0, "right"), (90.0, "left"))
+    (told,) = bench.of("boxes-back-to-back")
+    assert told.fixes[0].arguments == ("L1", 36.0)
+    (near_end,) = rated((10.0, "left"), (8.0, "right")).of("boxes-back-to-back")
+    assert near_end.fixes[0].arguments == ("L1", 34.0)
 
 
 def test_all_boxes_of_a_rated_wall() -> None:

@@ -85,15 +85,22 @@ def _beside(case: Case, location: Location, wall: Wall, up_in: float) -> tuple[F
     tries = [m.along[1] + half_in for m in members if m.role in FULL]
     tries += [m.along[0] - half_in for m in members if m.role in FULL]
     for to_in in sorted(tries, key=lambda t: (abs(t - now_in), t)):
-        rect = Rect(to_in - half_in, up_in - 2.0, to_in + half_in, up_in + 2.0)
-        if below(to_in - half_in, wall.plate_start_in) or below(wall.plate_end_in, to_in + half_in):
-            continue
-        if any(_rect_of(m).overlaps(rect) for m in members) or _opening_at(case, wall, rect):
+        if not stands_clear(case, wall, to_in, up_in):
             continue
         by_in = abs(to_in - now_in)
         says = f"Move the box {found(by_in)} to {found(to_in)} from the wall's start, against the stud."
         return (Fix("move_location", (location.id, to_in), says),)
     return ()
+
+
+def stands_clear(case: Case, wall: Wall, along_in: float, up_in: float) -> bool:
+    """True where a box at an offset and a height above the subfloor meets no member, opening or wall end."""
+    half_in = float(case.adopted.value("location-place", "box_width_in")) / 2
+    if below(along_in - half_in, wall.plate_start_in) or below(wall.plate_end_in, along_in + half_in):
+        return False
+    rect = Rect(along_in - half_in, up_in - 2.0, along_in + half_in, up_in + 2.0)
+    members = (m for m in case.frame.members if m.host == wall.id)
+    return not any(_rect_of(m).overlaps(rect) for m in members) and _opening_at(case, wall, rect) is None
 
 
 def _opening_at(case: Case, wall: Wall, rect: Rect) -> Opening | None:

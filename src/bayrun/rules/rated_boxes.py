@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import itertools
 
-from bayrun.findings import Finding, Severity
+from bayrun.findings import Finding, Fix, Severity
 from bayrun.geometry import below
 from bayrun.house import Location, Wall, place_of_location
+from bayrun.house.places import finish_in
 from bayrun.rules.case import Case
+from bayrun.rules.location_place import stands_clear
 from bayrun.rules.words import found
 
 BOX, BACK, TOTAL = "box-in-rated-wall", "boxes-back-to-back", "rated-wall-boxes"
@@ -80,9 +82,23 @@ def check_back(case: Case) -> tuple[Finding, ...]:
                     apart_in,
                     gap_in,
                     source=clause.source,
+                    fixes=_apart(case, wall, here, other, gap_in),
                 )
             )
     return tuple(findings)
+
+
+def _apart(case: Case, wall: Wall, here: list[Location], moved: Location, gap_in: float) -> tuple[Fix, ...]:
+    """The nearest clear place of one box that is far enough from every box of the other face."""
+    across = [q.offset_in or 0.0 for q in here if q.side not in (moved.side, None)]
+    up_in, now_in = moved.height_in + finish_in(case.job, moved), moved.offset_in or 0.0
+    tries = [at_in + by_in for at_in in across for by_in in (-gap_in, gap_in)]
+    for to_in in sorted(tries, key=lambda t: (abs(t - now_in), t)):
+        far = not any(below(abs(to_in - at_in), gap_in) for at_in in across)
+        if far and stands_clear(case, wall, to_in, up_in):
+            says = f"Move {moved.id} {found(abs(to_in - now_in))} to {found(to_in)} from the wall's start."
+            return (Fix("move_location", (moved.id, to_in), says),)
+    return ()
 
 
 def check_total(case: Case) -> tuple[Finding, ...]:
