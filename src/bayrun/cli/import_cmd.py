@@ -12,7 +12,8 @@ from bayrun.cli.talk import Told, reason, refuse, typed
 
 @click.command(
     name="import",
-    help="Read a house from an IFC file into a job file; framing is assumed and named, locations proposed.",
+    help="Read a house from an IFC, gbXML or DXF file into a job file; framing is assumed and named, "
+    "locations proposed.",
 )
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
@@ -29,9 +30,9 @@ def bring(file: Path, out: Path, date: str, force: bool) -> None:
 
     told = Told()
     if file.is_dir():
-        raise refuse("import", f"{file} is a folder: expected an IFC file.")
+        raise refuse("import", f"{file} is a folder: expected an IFC, gbXML or DXF file.")
     if not file.exists():
-        raise refuse("import", f"{file} is not there: expected an IFC file.")
+        raise refuse("import", f"{file} is not there: expected an IFC, gbXML or DXF file.")
     if not out.absolute().parent.is_dir():
         raise refuse("import", f"the folder {out.parent} is not there.")
     if out.exists() and out.samefile(file):

@@ -31,14 +31,14 @@ def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) ->
     its reason; the best bay is chosen for the enclosure, with the runner-up. A person changes what is wrong.
 
     Args:
-        path: An IFC file.
+        path: An IFC, gbXML or DXF file.
         date: Of revision 1.
         progress: Told of each step as it begins.
     Raises:
         ImportRefused: The file cannot be read as a house.
     """
     from bayrun.files.heal import heal_shell
-    from bayrun.files.ifc import read_ifc
+    from bayrun.files.house_file import read_house
     from bayrun.files.shell_to_job import job_from_shell
     from bayrun.framing import lay_out
     from bayrun.house import ModelError
@@ -51,7 +51,7 @@ def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) ->
             progress(words, 1, 1)
 
     tell("reading and mending the model")
-    shell = heal_shell(read_ifc(path))
+    shell = heal_shell(read_house(path))
     tell("framing by assumption")
     name = f"Imported house ({path.stem[:40]})"
     job = job_from_shell(shell, job_id="imported", name=name, practice=usual_practice())
