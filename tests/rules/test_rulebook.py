@@ -52,6 +52,14 @@ def test_it_holds_every_rule_clause_and_example_once() -> None:
     assert "{" not in text.replace("{#", "")
 
 
+def test_the_overlay_it_shows_can_be_read_and_every_fix_says_whether_it_is_followed() -> None:
+    text = rulebook()
+    overlay = text.partition("```toml\n")[2].partition("```")[0]
+    assert [a.clause for a in read_amendments(overlay)] == ["stud-bore"]
+    assert "| `move_location` | Move a box along its wall. | follows it |" in text
+    assert "| `shift_hole` | Another place along the member for a hole. | keeps it as a choice" in text
+
+
 def test_words_of_figures() -> None:
     clause = adopt().clause("plate-tie")
     told = [f"{words_of(name)} {figure_text(value, name)}" for name, value in clause.values]

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from bayrun.house.edits import VERBS
 from bayrun.rules.catalogue import RULES, Rule
 from bayrun.rules.examples import Example, examples_of
 from bayrun.rules.words import count_of
@@ -43,6 +44,8 @@ def rulebook(adopted: Adopted | None = None, only: str = "") -> str:
         lines += ["Bayrun plans no notch; what is cut on site is held to these.", ""]
         for clause in others:
             lines += _clause(clause)
+    if not only:
+        lines += _amending() + _fixes()
     return "\n".join(lines).rstrip() + "\n"
 
 
@@ -63,6 +66,37 @@ def _head(adopted: Adopted, rules: tuple[Rule, ...]) -> list[str]:
             lines.append(f"- {one.clause}, {one.name}: {one.value}, by {one.who}, {one.date}{why}")
         lines.append("")
     return lines
+
+
+def _amending() -> list[str]:
+    return [
+        "## Local amendments",
+        "",
+        "A jurisdiction's own figure is written as an overlay with who, when and why; the books stay as they "
+        "are. In a file of its own, shown by `bayrun rulebook --amendments FILE`:",
+        "",
+        "```toml",
+        "[[amendment]]",
+        'clause = "stud-bore"',
+        'name = "edge_in"',
+        'value = "3/4"',
+        'who = "building department"',
+        'date = "2026-01-15"',
+        'why = "ordinance 12-3"',
+        "```",
+        "",
+        "The same keys in a job file under `practice`, `amendments` are in force for its plan. One that "
+        "loosens a life-safety figure takes a reason, and its clause is then to verify.",
+        "",
+    ]
+
+
+def _fixes() -> list[str]:
+    lines = ["## What a fix does", "", "| fix | what | the next plan |", "|---|---|---|"]
+    for verb in VERBS:
+        follows = "follows it" if verb.honored else "keeps it as a choice; the finding stays"
+        lines.append(f"| `{verb.name}` | {verb.says} | {follows} |")
+    return [*lines, ""]
 
 
 def _rule(rule: Rule, adopted: Adopted, told: set[str]) -> list[str]:
