@@ -32,6 +32,10 @@ EXAMPLES: list[tuple[int, tuple[str, ...], tuple[str, ...]]] = [
     (1, ("optical", "--length", "400 m", "--connectors", "3"), ("longer than 300 m",)),
     (0, ("wall-loss", "--wall", "drywall partition"), ('1/2" plasterboard', "5.25 GHz: ")),
     (0, ("wall-loss", "--layer", "brick:4", "--layer", "air:1", "--band", "2.4"), ("2.4 GHz: ",)),
+    (0, ("heat", "--watts", "10"), ("inside 87 °F (30 °C)", "leave by the door")),
+    (1, ("heat", "--watts", "45", "--insulated-back", "--battery", "12x9"), ("fails", "battery: ")),
+    (0, ("heat", "--bundle", "24"), ("class 8 on all, 86 °F", "holds")),
+    (1, ("heat", "--bundle", "24", "--around", "131F"), ("fails", "split the bundle")),
 ]
 REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("power", "99", "--length", "400"), "at most 71.3 W"),
@@ -50,6 +54,10 @@ REFUSALS: list[tuple[tuple[str, ...], str]] = [
     (("wall-loss", "--layer", "floorboard:3/4"), "a frequency for floorboard 50 to 100 GHz"),
     (("wall-loss", "--layer", "brick"), "expected a material and its thickness"),
     (("wall-loss",), "expected either --wall or --layer"),
+    (("heat",), "expected either --watts"),
+    (("heat", "--watts", "900", "--height", "2"), "a wall enclosure), got 2 in; expected watts"),
+    (("heat", "--watts", "9", "--battery", "big"), "expected volts x amp-hours such as 12x9"),
+    (("heat", "--bundle", "500"), "1 to 192"),
 ]
 
 

@@ -155,8 +155,11 @@ def limit_lines() -> tuple[LimitLine, ...]:
         cable = data["cable"][row["category"]]
         if row["quantity"] == "insertion loss":
             row = {**{key: cable[key] for key in ("a", "b", "c", "hardware")}, **row}
-        named = [row.pop(key) for key in ("quantity", "category", "link", "document", "known", "by")]
-        lines.append(LimitLine(*named, float(cable["highest_mhz"]), tuple(sorted(row.items()))))
+        named = {
+            key: str(row.pop(key)) for key in ("quantity", "category", "link", "document", "known", "by")
+        }
+        top = float(cable["highest_mhz"])
+        lines.append(LimitLine(**named, highest_mhz=top, row=tuple(sorted(row.items()))))
     return tuple(lines)
 
 

@@ -181,7 +181,7 @@ def velocity_percent(mhz: float) -> float:
     """Slowest velocity the delay formula allows, in percent of light; for a tester's length reading."""
     check_ranges(Limit("a frequency", mhz, 1.0, 500.0, "MHz", "TIA-568-C.2 delay"))
     data = _table()["delay"]
-    return 100 * 100 / (data["base_ns"] + data["slope_ns"] / math.sqrt(mhz)) / SPEED_OF_LIGHT_M_PER_NS
+    return 100 * 100 / float(data["base_ns"] + data["slope_ns"] / math.sqrt(mhz)) / SPEED_OF_LIGHT_M_PER_NS
 
 
 def acr_db(category: str, mhz: float) -> Figure:

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from bayrun.units import Figure, LengthError, parse_length
 
-_T = TypeVar("_T")
+if TYPE_CHECKING:
+    _Number = click.ParamType[float]
+else:
+    _Number = click.ParamType  # which older versions of click do not let anybody subscript
+_T = TypeVar("_T", bound=Callable[..., Any])
 _LENGTH = "feet such as 150, or a length such as 45 m or 150' 6\""
 _TEMPERATURE = "degrees Fahrenheit such as 130, or 55C"
 
@@ -35,7 +39,7 @@ def said(figure: Figure, digits: int = 2) -> str:
     return f"{figure.value:.{digits}f}{spread} {figure.unit}"
 
 
-class _Feet(click.ParamType):
+class _Feet(_Number):
     name = "length"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
@@ -50,7 +54,7 @@ class _Feet(click.ParamType):
             return self.fail(f"expected {_LENGTH}, got {text!r}", param, ctx)
 
 
-class _Celsius(click.ParamType):
+class _Celsius(_Number):
     name = "temperature"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:

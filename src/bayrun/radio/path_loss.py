@@ -100,9 +100,10 @@ def site_loss_db(distance_m: float, ghz: float, site: str) -> Figure:
     wrong = one_of("a site", site, rows)
     refuse([f"{wrong} ({data['site_rules']['document']} has no homes)"] if wrong else [])
     row, document = rows[site], data["site_rules"]["document"]
+    (near_m, far_m), (low_ghz, high_ghz) = row["m"], row["ghz"]
     check_ranges(
-        _far(distance_m, *row["m"], f"{site}, {document}"),
-        Limit("a frequency", ghz, *row["ghz"], "GHz", f"{site}, {document}"),
+        _far(distance_m, near_m, far_m, f"{site}, {document}"),
+        Limit("a frequency", ghz, low_ghz, high_ghz, "GHz", f"{site}, {document}"),
     )
     return Figure(
         10 * row["alpha"] * math.log10(distance_m) + row["beta"] + 10 * row["gamma"] * math.log10(ghz),

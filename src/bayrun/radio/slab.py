@@ -49,7 +49,8 @@ class Layer:
 
 
 def _material(name: str) -> dict[str, Any]:
-    return {row["key"]: row for row in physics_table("radio")["material"]}[name]
+    rows: dict[str, dict[str, Any]] = {row["key"]: row for row in physics_table("radio")["material"]}
+    return rows[name]
 
 
 def materials() -> tuple[str, ...]:
