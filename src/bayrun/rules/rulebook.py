@@ -69,11 +69,18 @@ def _head(adopted: Adopted, rules: tuple[Rule, ...]) -> list[str]:
 
 
 def _amending() -> list[str]:
+    how = (
+        "A jurisdiction's own figure is written as an overlay with who, when and why; the books stay as they "
+        "are. In a file of its own, shown by `bayrun rulebook --amendments FILE`:"
+    )
+    force = (
+        "The same keys in a job file under `practice`, `amendments` are in force for its plan. One that "
+        "loosens a life-safety figure takes a reason, and its clause is then to verify."
+    )
     return [
         "## Local amendments",
         "",
-        "A jurisdiction's own figure is written as an overlay with who, when and why; the books stay as they "
-        "are. In a file of its own, shown by `bayrun rulebook --amendments FILE`:",
+        how,
         "",
         "```toml",
         "[[amendment]]",
@@ -85,8 +92,7 @@ def _amending() -> list[str]:
         'why = "ordinance 12-3"',
         "```",
         "",
-        "The same keys in a job file under `practice`, `amendments` are in force for its plan. One that "
-        "loosens a life-safety figure takes a reason, and its clause is then to verify.",
+        force,
         "",
     ]
 
