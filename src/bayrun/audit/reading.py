@@ -93,7 +93,7 @@ class PlanTold:
 
 _ROWS: dict[str, dict[str, str]] = {
     "bays": {"id": "text", "wall": "text", "clear": "4", "depth_in": "number"},
-    "locations": {"id": "text", "runs": "texts"},
+    "locations": {"id": "text", "runs": "texts", "at": "place"},
     "unreached": {"run": "text", "last_place": "text", "barred_by": "text"},
     "plates": {
         "id": "text", "hole": "text", "member": "text", "side": "text", "length_in": "number",
@@ -184,6 +184,9 @@ class _Reader:
             self.texts(value, where)
         elif how == "4":
             self.numbers(value, where, 4)
+        elif how == "place":
+            if value is not None:
+                self.numbers(value, where, 3)
         elif how == "money":
             if value is not None:
                 self.money(value, where)
