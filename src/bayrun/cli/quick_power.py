@@ -86,8 +86,8 @@ def power(
                 f" {kind.pairs} pairs): {load.verdict.value}"
             )
             click.echo(
-                f"  arrives {said(load.device_v, 1)}, {said(load.current_a, 3)}; supply gives"
-                f" {said(load.supply_w, 1)}, {load.cable_w.value:.1f} W stay in the cable"
+                f"  arrives {said(load.device_v, 2)}, {said(load.current_a, 3)}; supply gives"
+                f" {said(load.supply_w, 2)}, {load.cable_w.value:.2f} W stay in the cable"
             )
             for reason in load.reasons:
                 click.echo(f"  {reason}")
