@@ -129,3 +129,14 @@ def test_least_way_counts_rise_and_fall() -> None:
     job = demo_job("A")
     # over the plates at 97-1/8: up 83-1/8 and down 83-1/8 besides the plan distance.
     assert least_way_in(job, (0.0, 0.0, 14.0), (100.0, 50.0, 14.0)) == pytest.approx(150.0 + 2 * 83.125)
+
+
+def test_a_truck_with_large_bits_alone_still_makes_a_plan() -> None:
+    """House B crosses a draftstop: with nothing under 2 in on the truck its holes are 2 in, and it is told."""
+    job = demo_job("B")
+    job = replace(job, practice=replace(job.practice, bits_in=(2.0, 2.5), least_hole_in=2.0))
+    frame = lay_out(job)
+    wiring = route(job, frame)
+    drilled = [h for h in wiring.holes if not h.open_passage]
+    assert drilled
+    assert min(h.diameter_in for h in drilled) == 2.0

@@ -79,7 +79,8 @@ class Allowance:
         largest_free_in = found[0].diameter_in if found else 0.0
         for bit_in in sorted(self.job.practice.bits_in):
             span = clear_span(piece, bit_in, self.adopted)
-            if at_most(bit_in, largest_free_in) or span is None:
+            small = bit_in < self.job.practice.least_hole_in
+            if small or at_most(bit_in, largest_free_in) or span is None:
                 continue
             plates = len(nail_plates_needed(wall.thickness_in, bit_in, None, self.adopted))
             strap = top and strap_needed(piece, bit_in, self.adopted)

@@ -18,6 +18,8 @@ OVER_CHORD_IN = 0.5
 """Cables run this far over the bottom chords [in]."""
 SIDE_IN = 1.0
 """How far from a board or a joist's face the two sides of a way stand [in]."""
+LARGEST_BOARD_HOLE_IN = 1.5
+"""A hole in a draftstop is kept small enough to seal [in]. Common practice, no source."""
 MOST_JOIST_IN = 6.0
 """A doubled joist is crossed; a wider group is gone around [in]."""
 
@@ -290,7 +292,8 @@ def _board_holes(
         if across_members
         else [low + 12.0 + 24.0 * k for k in range(int((high - low) / 24.0))]
     )
-    diameter_in = max(b for b in allowance.job.practice.bits_in if b <= 1.5)
+    bits_in = allowance.job.practice.bits_in
+    diameter_in = max((b for b in bits_in if b <= LARGEST_BOARD_HOLE_IN), default=min(bits_in))
     step_in = diameter_in + max(allowance.job.practice.hole_gap_in, diameter_in)
     middle = (board.box.y0 + board.box.y1) / 2 if flat else (board.box.x0 + board.box.x1) / 2
     half_board = allowance.job.practice.obstacle_margin_in + SIDE_IN
