@@ -12,6 +12,7 @@ from test_house_rules import with_feed
 
 from bayrun.cli.quick_hole import hole as quick_hole
 from bayrun.house import Location, Obstacle, Practice
+from bayrun.rules.words import cap, floor_text
 
 
 def asked(*words: str) -> dict[str, object]:
@@ -117,3 +118,51 @@ def test_a_run_far_under_an_upright_pipe_is_no_matter() -> None:
     pipe = Obstacle("O1", "CPVC riser", center=(60.0, 60.0), diameter_in=1.66, z_in=(50.0, 200.0))
     below_it = data_run("R1", (0.0, 60.0, 10.0), (120.0, 60.0, 10.0))
     assert not Bench(replace(JOB, obstacles=(pipe,)), runs=[below_it]).of("cpvc-contact")
+
+
+@pytest.mark.parametrize(("up_in", "told"), [(93.625, 0), (93.626, 1), (2.0, 0), (1.999, 1)])
+def test_a_hole_leaves_its_stud_at_the_top_and_at_the_foot(up_in: float, told: int) -> None:
+    # The stud goes from 1-1/2 to 94-1/8; half of the hole is 1/2.
+    stud = upright(1, 20.0)
+    bench = Bench(JOB, [stud], holes=[stud_hole("H1", stud, 1.0, up_in=up_in)])
+    assert len(bench.of("hole-without-member")) == told
+
+
+@pytest.mark.parametrize(
+    ("center_in", "told"), [(79.875, False), (79.876, True), (15.25, False), (15.24, True)]
+)
+def test_the_enclosure_stays_between_the_plates(center_in: float, told: bool) -> None:
+    # Bottom plate 1-1/2, two top plates below 97-1/8: 94-1/8; the box is 28 high on 1/4 of floor.
+    (box,) = with_feed().job.enclosures
+    found = Bench(replace(JOB, enclosures=(replace(box, center_aff_in=center_in),))).of("enclosure-height")
+    assert any("does not stay between the plates" in f.says for f in found) is told
+
+
+@pytest.mark.parametrize(
+    ("least_in", "text"),
+    [(0.625, '5/8"'), (2.0, '2"'), (1.26, '1.26" (1-5/16" by the tape)'), (0.7, '0.70" (3/4" by the tape)')],
+)
+def test_a_least_length_is_rounded_up(least_in: float, text: str) -> None:
+    assert floor_text(least_in) == text
+
+
+@pytest.mark.parametrize(
+    ("limit_in", "text"),
+    [(1.75, '1-3/4"'), (1.4, '1.40" (1-3/8" by the tape)'), (2.1, '2.10" (2-1/16" by the tape)')],
+)
+def test_a_largest_length_is_rounded_down(limit_in: float, text: str) -> None:
+    assert cap(limit_in) == text
+
+
+def test_json_figures_are_kept_to_a_millionth() -> None:
+    assert asked("--member", "2x10", "--role", "joist", "--size", "1")["limit_in"] == 3.083333
+
+
+@pytest.mark.parametrize(("across_in", "face"), [(0.6, "Laundry"), (-0.6, "Hall")])
+def test_a_missing_plate_tells_the_wood_on_its_own_side(across_in: float, face: str) -> None:
+    # 1.75 - 0.6 - 0.25 is 0.9 on the near side, 2.1 on the other: one plate, on that side.
+    stud = upright(1, 20.0)
+    bench = Bench(JOB, [stud], holes=[stud_hole("H1", stud, 0.5, across_in=across_in)], plates=())
+    (told,) = bench.of("nail-plate")
+    assert told.measured == pytest.approx(0.9)
+    assert f"needs a steel nail plate on the {face} side" in told.says

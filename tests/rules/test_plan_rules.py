@@ -218,6 +218,14 @@ def test_cpvc_is_crossed_over_and_square(points: tuple[Point3, Point3], how: str
         assert (found[0].measured == 0.0) is (how == "passes under")
 
 
+def test_cpvc_counts_a_cable_nobody_described_as_a_line() -> None:
+    # 0.83 of pipe and 2 clear: 2.83 from its middle.
+    for y, told in ((62.82, 1), (62.84, 0)):
+        run = replace(data_run("R1", (20, y, 104), (90, y, 104)), kind="Q")
+        job = replace(JOB, frames=(FLOOR,), obstacles=(PIPE,))
+        assert len(Bench(job, runs=[run]).of("cpvc-contact")) == told
+
+
 def test_cpvc_along_y_upright_and_by_other_names() -> None:
     assert beside_pipe((20, 62, 104), (90, 62, 104), center=(60.0, None))  # crosses at its height
     assert not beside_pipe((63, 0, 104), (63, 90, 104), center=(60.0, None))
@@ -258,6 +266,21 @@ def test_membrane_under_an_engineered_floor() -> None:
 def test_membrane_is_not_asked_elsewhere(facts: dict[str, Any]) -> None:
     inside = data_run("R1", (20, 20, -6), (90, 20, -6))
     assert not Bench(over_basement(**facts), runs=[inside]).of("floor-membrane")
+
+
+def test_membrane_goes_by_the_middle_of_each_straight_piece() -> None:
+    # Middles at 190 and 210 where the floor ends at 200; at heights -6.5 and -0.5 where it ends at -0.75.
+    for a, b, told in (
+        ((150, 20, -6), (230, 20, -6), 1),
+        ((190, 20, -6), (230, 20, -6), 0),
+        ((20, 150, -6), (20, 230, -6), 1),
+        ((20, 190, -6), (20, 230, -6), 0),
+        ((20, 20, -12), (90, 20, -1), 1),
+        ((20, 20, -6), (90, 20, 5), 0),
+        ((20, 20, -30), (90, 20, -1), 0),
+    ):
+        run = data_run("R1", a, b)
+        assert len(Bench(over_basement(), runs=[run]).of("floor-membrane")) == told, (a, b)
 
 
 def test_membrane_only_where_runs_go() -> None:
