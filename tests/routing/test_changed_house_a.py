@@ -132,7 +132,7 @@ def test_least_way_counts_rise_and_fall() -> None:
 
 
 def test_a_truck_with_large_bits_alone_still_makes_a_plan() -> None:
-    """House B crosses a draftstop: with nothing under 2 in on the truck its holes are 2 in, and it is told."""
+    """House B crosses a draftstop: with nothing under 2 in on the truck, its holes are 2 in."""
     job = demo_job("B")
     job = replace(job, practice=replace(job.practice, bits_in=(2.0, 2.5), least_hole_in=2.0))
     frame = lay_out(job)
