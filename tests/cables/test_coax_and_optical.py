@@ -81,6 +81,15 @@ def test_level_plan_low_and_high() -> None:
     assert level_plan(CoaxPath((("RG-6", 10),)), "cable modem", 25).verdict is Verdict.FAILS  # too hot
 
 
+def test_every_part_counts() -> None:
+    bare = path_loss_db(CoaxPath((("RG-6", 100),), (), 0, 0), 500)
+    assert bare.value == pytest.approx(4.66)  # the row of the table
+    with_parts = path_loss_db(CoaxPath((("RG-6", 60), ("RG-6", 40)), ("4",), 4, 1), 500)
+    assert with_parts.value == pytest.approx(4.66 + 7.0 + 4 * 0.15 + 0.2)
+    hot = attenuation_db("RG-6", 500, celsius=60)
+    assert hot.value == pytest.approx(4.66 * (1 + 40 * 0.0018))  # about 0.1 % a degree F, from memory
+
+
 def test_upstream() -> None:
     # 58 dBmV at most, read.
     assert upstream_dbmv(CoaxPath((("RG-6", 100),), ("2",)), 40).verdict is Verdict.HOLDS
@@ -116,6 +125,11 @@ def test_refusals(call, told: str) -> None:  # type: ignore[no-untyped-def]
 def test_om3_of_100_m() -> None:
     assert loss_db(FiberLink(100 * FT), "OM3", 850).value == pytest.approx(1.8, abs=1e-9)  # own arithmetic
     assert loss_db(FiberLink(50 * FT), "OS2 inside", 1310).value == pytest.approx(1.55, abs=1e-9)
+
+
+def test_splices_and_splitter_count() -> None:
+    told = loss_db(FiberLink(100 * FT, 2, 2, 4, 0.5, 1.0), "OM3", 850)
+    assert told.value == pytest.approx(1.8 + 2 * 0.3 + ideal_split_db(4) + 0.5 + 1.0)
 
 
 def test_10gbase_sr() -> None:

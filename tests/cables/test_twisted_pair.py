@@ -11,6 +11,7 @@ from bayrun.cables.twisted_pair import (
     acr_db,
     annex_g_m,
     cable_loss_db,
+    connection_loss_db,
     delay_ns,
     insertion_loss_db,
     longest_cords_m,
@@ -178,6 +179,20 @@ def test_reports(run: Link, verdict: Verdict, words: str) -> None:
     told = report(run)
     assert told.verdict is verdict
     assert words in " ".join(told.reasons)
+
+
+def test_connecting_hardware() -> None:
+    # A published table of connecting hardware (read): 0.1 to 0.4 dB for 5e, 0.2 dB at 100 MHz for 6.
+    assert connection_loss_db("5e", 1) == 0.1
+    assert connection_loss_db("5e", 100) == pytest.approx(0.4)
+    assert connection_loss_db("6", 100) == pytest.approx(0.2)
+
+
+def test_long_thin_cords_fail_by_their_loss_and_their_ohms() -> None:
+    lossy = report(Link("6", 160, 160, 4, 20, False, 26))
+    assert lossy.verdict is Verdict.FAILS
+    assert "ISO/IEC 11801 class E channel allows 35.9 dB" in " ".join(lossy.reasons)
+    assert "loop may reach 26.6 ohm" in " ".join(report(Link("6A", 30, 290, 2, 20, False, 26)).reasons)
 
 
 def test_6a_loss_is_never_judged() -> None:

@@ -2,7 +2,7 @@
 
 Places are found by rows from the bottom, power lowest, with a lane for cables between pieces. A set of places
 found is a proof that it fits; too much area or depth is a proof that it does not; else nobody can tell here.
-Limits of use: up to 40 pieces, box 6 to 60 in a side. Source: geometry; the lane is common practice, no source.
+Limits of use: up to 40 pieces, box 6 to 60 in a side. Source: geometry; the lane: common practice.
 """
 
 from __future__ import annotations
