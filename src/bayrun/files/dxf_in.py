@@ -18,7 +18,6 @@ from typing import Any
 
 from bayrun.files.dxf_open import DOOR, INSUNITS, UNITS_IN, WINDOW, Drawing, Words, open_dxf
 from bayrun.files.dxf_walls import Run, Strip, runs_of, strips_of
-from bayrun.files.ifc_open import DAMAGED
 from bayrun.files.shell import (
     ImportRefused,
     NoteKind,
@@ -77,6 +76,7 @@ class _Reading:
     notes: list[ShellNote] = field(default_factory=list)
 
     def tell(self, kind: NoteKind, text: str, count: int = 1, names: Sequence[str] = ()) -> None:
+        """One more note; a long list of names is cut."""
         once = sorted(set(names))
         listed = (*once[:8], f"and {len(once) - 8} more") if len(once) > 8 else tuple(once)
         self.notes.append(ShellNote(kind, text, count, listed))
@@ -109,7 +109,10 @@ def read_dxf(path: str | Path) -> Shell:
         )
     try:
         return _read(reading)
-    except DAMAGED as error:
+    except ImportRefused:
+        raise
+    except Exception as error:
+        # Whatever breaks inside geometry of a damaged file, a person gets one sentence.
         raise ImportRefused(
             f"{path.name}: expected a floor plan that holds together, got lines that contradict themselves "
             f"({type(error).__name__}); save it again"

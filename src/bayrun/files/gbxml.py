@@ -33,7 +33,6 @@ from bayrun.files.gbxml_rooms import (
     tell_openings,
 )
 from bayrun.files.gbxml_walls import Face, wall_lines
-from bayrun.files.ifc_open import DAMAGED
 from bayrun.files.shell import (
     ImportRefused,
     Shell,
@@ -94,7 +93,10 @@ def read_gbxml(path: str | Path) -> Shell:
     tell_rest(reading, surfaces)
     try:
         return _shell(reading, root, building, surfaces, walls)
-    except DAMAGED as error:
+    except ImportRefused:
+        raise
+    except Exception as error:
+        # Whatever breaks inside geometry of a damaged file, a person gets one sentence.
         raise ImportRefused(
             f"{path.name}: expected spaces and surfaces that hold together, got data that contradict "
             f"themselves ({type(error).__name__}); export it again"
@@ -163,9 +165,7 @@ def _shell(
             found.append(space_of(room, level.name, bands))
     top = levels[-1].name
     found += [
-        ShellSpace(
-            r.id, r.title, top, outline_of(r.shape), r.shape.area, r.area_in2, r.height_in, "roof", r.id
-        )
+        ShellSpace(r.title, "", top, outline_of(r.shape), r.shape.area, r.area_in2, r.height_in, "roof", r.id)
         for r in roofs
     ]
     reading.tell(

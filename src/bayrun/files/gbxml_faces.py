@@ -150,6 +150,7 @@ def wall_of(
     wall_id: str, line: WallLine, share: float, shapes: Sequence[Any], layers: tuple[ShellLayer, ...],
     names: dict[str, str], studs_inside: bool,
 ) -> ShellWall:  # fmt: skip
+    """One wall of its line: the center line of its core, its layers from the left face."""
     left, right = _sides(line, share, shapes)
     label = names.get(line.construction) or ("exterior wall" if line.exterior else "interior wall")
     if studs_inside and not line.exterior:
@@ -171,6 +172,7 @@ def wall_of(
 
 
 def band_of(wall: ShellWall, walls: Sequence[ShellWall]) -> Any:
+    """A wall's footprint in plan, carried to the far face of the interior walls it meets."""
     from shapely.geometry import Polygon
 
     low = high = 0.0
@@ -194,6 +196,7 @@ def band_of(wall: ShellWall, walls: Sequence[ShellWall]) -> Any:
 
 
 def space_of(room: EnergyRoom, level: str, bands: Sequence[Any]) -> ShellSpace:
+    """One room along the inner faces of its walls."""
     inner = _inner(room.shape, bands)
     outline = outline_of(inner if inner.area > 144.0 else room.shape)
     return ShellSpace(
@@ -202,6 +205,7 @@ def space_of(room: EnergyRoom, level: str, bands: Sequence[Any]) -> ShellSpace:
 
 
 def openings_of_line(reading: Reading, wall: ShellWall, line: WallLine, before: int) -> list[ShellOpening]:
+    """The doors, windows and holes of one wall, offsets from its start [in]."""
     found: list[ShellOpening] = []
     for hole in line.holes:
         along = sorted(wall.place((p[0], p[1]))[0] for p in hole.points)

@@ -68,12 +68,15 @@ class Surface:
 
 @dataclass(slots=True)
 class Reading:
+    """One file while it is read."""
+
     path: Path
     scale_in: float = 1.0
     notes: list[ShellNote] = field(default_factory=list)
     bad: list[str] = field(default_factory=list)
 
     def tell(self, kind: NoteKind, text: str, count: int = 1, names: Sequence[str] = ()) -> None:
+        """One more note; a long list of names is cut."""
         once = sorted(set(names))
         listed = (*once[:8], f"and {len(once) - 8} more") if len(once) > 8 else tuple(once)
         self.notes.append(ShellNote(kind, text, count, listed))
@@ -92,6 +95,7 @@ class EnergyRoom:
 
 
 def clean(text: str) -> str:
+    """A text on one line, without mail addresses."""
     return " ".join(_MAIL.sub("", "".join(c if c.isprintable() else " " for c in text)).split())[:60]
 
 
@@ -166,6 +170,7 @@ def _normal(points: Sequence[Spot]) -> Spot:
 
 
 def surface_of(reading: Reading, element: Element) -> Surface | None:
+    """One surface of the file; None, and told, where its plane cannot be read."""
     name = clean(element.get("id") or text_of(element, "Name") or "a surface without a name")
     points = _points(element, reading.scale_in)
     if not points:
@@ -189,6 +194,7 @@ def surface_of(reading: Reading, element: Element) -> Surface | None:
 
 
 def number_of(text: str) -> float | None:
+    """A positive number, or None."""
     try:
         value = float(text)
     except ValueError:
@@ -223,6 +229,7 @@ def layers_of_construction(root: Element, construction: str, scale_in: float) ->
 
 
 def tell_rest(reading: Reading, surfaces: Sequence[Surface]) -> None:
+    """Tell what is neither wall nor floor: shades, air, leaning walls, skylights, other types."""
     shades = [s.id for s in surfaces if s.kind == "Shade"]
     if shades:
         reading.tell("left out", f"{len(shades)} shading surfaces are no part of the house", len(shades))

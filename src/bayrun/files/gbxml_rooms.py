@@ -128,11 +128,13 @@ def levels_of(
 
 
 def level_of(levels: Sequence[ShellLevel], z_in: float) -> ShellLevel:
+    """The level a height belongs to."""
     below = [v for v in levels if at_most(v.elevation_in, z_in + LEVEL_APART_IN / 2)]
     return below[-1] if below else levels[0]
 
 
 def outline_of(shape: Any) -> tuple[Point, ...]:
+    """The corners of a figure, the first one not repeated."""
     return tuple((float(x), float(y)) for x, y in shape.exterior.coords[:-1])
 
 
