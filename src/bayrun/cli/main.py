@@ -28,7 +28,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "audit": ("bayrun.cli.audit_cmd:audit", "Hold a pack against its job by separate arithmetic."),
     "import": ("bayrun.cli.import_cmd:bring", "Read a house from an IFC file into a job file."),
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
-    "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: holes, power, signal, heat, radio."),
+    "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: holes, power, signal, heat."),
     "rulebook": (
         "bayrun.cli.rulebook_cmd:rulebook",
         "Print every rule: figures, source, how confirmed, worked examples.",

@@ -134,7 +134,7 @@ def power_list(
         told.append(f"the plugs cover {needed} outlets, the strip has {outlets}")
     if amps > most_a:
         told.append(
-            f"{amps:.1f} A, over {most_a:g} A that may run all the time on {circuit_a:g} A: ask the electrician"
+            f"{amps:.1f} A, over {most_a:g} A for all the time on {circuit_a:g} A: ask the electrician"
         )
     return PowerList(
         tuple(places) if needed <= outlets else (),
