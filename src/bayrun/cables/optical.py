@@ -129,6 +129,25 @@ def budget(link: FiberLink, application: str) -> FiberBudget:
     return FiberBudget(application, loss, left, verdict, reason)
 
 
+def channel_loss_db(application: str) -> Figure:
+    """What the application's own standard reckons for its longest channel [dB].
+
+    Raises:
+        RangeError: No such application, or its standard reckons by power levels instead.
+    """
+    rows = {row["key"]: row for row in physics_table("optical")["application"] if "reckoned_db_per_km" in row}
+    wrong = one_of("an application", application, rows)
+    refuse([wrong] if wrong else [])
+    row = rows[application]
+    return Figure(
+        row["most_m"] / 1000 * row["reckoned_db_per_km"] + row["reckoned_connections_db"],
+        "dB",
+        "longest channel x 3.5 dB/km + 1.5 dB of connections",
+        f"{row['document']} ({row['known']})",
+        (("longest", f"{row['most_m']:g} m"),),
+    )
+
+
 def power_budget_db(send_least_dbm: float, receive_least_dbm: float, penalty_db: float = 0.0) -> Figure:
     """What a pair of transmitter and receiver may lose between them [dB].
 
