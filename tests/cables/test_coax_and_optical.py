@@ -133,7 +133,7 @@ def test_splices_and_splitter_count() -> None:
 
 
 def test_10gbase_sr() -> None:
-    # IEEE 802.3 channel loss: 2.9 dB for 400 m of OM4 read in a published table; 2.6 for 300 m of OM3 from memory.
+    # IEEE 802.3 channel loss: 2.9 dB for 400 m of OM4 (read in a published table); OM3 2.6 from memory.
     # The standard reckons 3.5 dB/km and 1.5 dB of connections; the cabling standard 3.0 dB/km: room to spare.
     assert channel_loss_db("10GBASE-SR OM4").value == pytest.approx(2.9, abs=1e-9)
     assert channel_loss_db("10GBASE-SR OM3").value == pytest.approx(2.55, abs=1e-9)
