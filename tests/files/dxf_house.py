@@ -57,10 +57,16 @@ class Look:
     loose: bool = False
     at: Point = (0.0, 0.0)
     texts: bool = True
+    walls: tuple[tuple[Point, Point, float], ...] = WALLS
+    doors: tuple[tuple[int, float, float], ...] = DOORS
+    bare: tuple[tuple[int, float, float], ...] = ()
+    """Breaks in a wall with nothing in them."""
 
 
-def _hole(wall: int, low: float, width: float) -> tuple[float, float, float, float]:
-    (ax, ay), (bx, _by), thick = WALLS[wall]
+def _hole(
+    walls: tuple[tuple[Point, Point, float], ...], wall: int, low: float, width: float
+) -> tuple[float, float, float, float]:
+    (ax, ay), (bx, _by), thick = walls[wall]
     if ax == bx:
         return ax - thick, low, ax + thick, low + width
     return low, ay - thick, low + width, ay + thick
@@ -84,8 +90,8 @@ def draw(path: Path, look: Look | None = None) -> Path:
     def at(p: Point) -> Point:
         return (p[0] + look.at[0]) * k, (p[1] + look.at[1]) * k
 
-    bands = [LineString((a, b)).buffer(t / 2, cap_style="flat") for a, b, t in WALLS]
-    holes = [box(*_hole(*o)) for o in (*DOORS, *WINDOWS)]
+    bands = [LineString((a, b)).buffer(t / 2, cap_style="flat") for a, b, t in look.walls]
+    holes = [box(*_hole(look.walls, *o)) for o in (*look.doors, *WINDOWS, *look.bare)]
     shape = unary_union(bands).difference(unary_union(holes))
     for part in getattr(shape, "geoms", [shape]):
         for ring in (part.exterior, *part.interiors):
@@ -101,8 +107,8 @@ def draw(path: Path, look: Look | None = None) -> Path:
     window = document.blocks.new(look.window_block)
     for y in (-2.0, 0.0, 2.0):
         window.add_line((0, y * k), (k, y * k))
-    for wall, low, width in DOORS:
-        (ax, ay), (bx, _), thick = WALLS[wall]
+    for wall, low, width in look.doors:
+        (ax, ay), (bx, _), thick = look.walls[wall]
         upright = ax == bx
         hinge = (ax - thick / 2, low) if upright else (low, ay + thick / 2)
         _place(
@@ -116,7 +122,7 @@ def draw(path: Path, look: Look | None = None) -> Path:
             even=True,
         )
     for wall, low, width in WINDOWS:
-        (ax, ay), (bx, _), _ = WALLS[wall]
+        (ax, ay), (bx, _), _ = look.walls[wall]
         upright = ax == bx
         where = (ax, low) if upright else (low, ay)
         _place(space, look, look.window_block, look.window_layer, at(where), 90.0 if upright else 0.0, width)

@@ -153,3 +153,37 @@ def test_a_binary_drawing_is_read(tmp_path: Path) -> None:
     document = readfile(str(draw(tmp_path / "plan.dxf")))
     document.saveas(tmp_path / "binary.dxf", fmt="bin")
     check_house(heal_shell(read_dxf(tmp_path / "binary.dxf")))
+
+
+@pytest.mark.parametrize("low", [6.5, 10.5], ids=("no nib", "a nib of 4 in"))
+def test_a_door_hard_in_a_corner_is_in_its_own_wall(tmp_path: Path, low: float) -> None:
+    shell = shell_of(tmp_path, Look(doors=(DOORS[0], (4, low, 30.0), *DOORS[2:])))
+    check_house(shell)
+    split = next(w for w in shell.walls if w.start[0] == w.end[0] and 200 < w.start[0] < 300)
+    (door,) = shell.openings_of(split.id)
+    assert (door.kind, split.at(door.offset_in)[1]) == ("door", pytest.approx(low, abs=0.05))
+
+
+def test_a_break_with_nothing_in_it_is_a_cased_opening(tmp_path: Path) -> None:
+    shell = shell_of(tmp_path, Look(doors=(DOORS[0], *DOORS[2:]), bare=(DOORS[1],)))
+    assert [o.width_in for o in shell.openings if o.kind == "void"] == [pytest.approx(30.0)]
+    assert len(shell.walls) == len(WALLS)
+    assert len(shell.rooms) == len(ROOMS)
+    assert told(shell, "1 breaks in a wall without door or window are cased openings")
+
+
+def test_two_walls_in_one_line_across_a_hall_stay_two(tmp_path: Path) -> None:
+    walls = (
+        *WALLS[:4],
+        ((220.0, 6.5), (220.0, 329.5), 4.5),
+        ((262.0, 6.5), (262.0, 329.5), 4.5),
+        ((6.5, 168.0), (217.75, 168.0), 4.5),
+        ((264.25, 168.0), (473.5, 168.0), 4.5),
+    )
+    doors = ((0, 60.0, 36.0), (4, 60.0, 30.0), (5, 60.0, 30.0), (6, 100.0, 30.0), (7, 300.0, 30.0))
+    shell = shell_of(tmp_path, Look(walls=walls, doors=doors, texts=False))
+    assert len(shell.walls) == 8
+    assert sorted(round(o.width_in) for o in shell.openings if o.kind == "door") == [30, 30, 30, 30, 36]
+    # By hand: four rooms, and between them a hall 37-1/2 in wide over the whole depth.
+    assert len(shell.rooms) == 5
+    assert min(r.area_in2 for r in shell.rooms) == pytest.approx(37.5 * 323.0, rel=0.001)

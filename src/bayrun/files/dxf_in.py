@@ -305,11 +305,11 @@ def _swing_mark(reading: _Reading, swing: Any, strips: Sequence[Strip], name: st
     hinge = reading.at(swing.hinge)
     ends = [reading.at(p) for p in swing.ends]
 
-    def off_wall(end: Point) -> float:
-        best = math.inf
+    def off_wall(end: Point) -> tuple[float, float]:
+        best, covered = math.inf, 0.0
         length = math.dist(hinge, end)
         if length < 1e-6:
-            return best
+            return best, covered
         dx, dy = (end[0] - hinge[0]) / length, (end[1] - hinge[1]) / length
         for s in strips:
             sx, sy = s.direction
@@ -319,9 +319,11 @@ def _swing_mark(reading: _Reading, swing: Any, strips: Sequence[Strip], name: st
                 miss = max(abs(l0), abs(l1)) - s.thickness_in / 2
                 if miss <= _NEAR_IN:
                     best = min(best, max(0.0, miss) + apart)
-        return best
+                    covered += max(0.0, min(max(a, b), s.length_in) - max(min(a, b), 0.0))
+        # In a corner both ends lie along a wall: the leaf closes the wall that has the break.
+        return round(best, 1), round(covered, 1)
 
-    shut, leaf = sorted(ends, key=lambda e: (round(off_wall(e), 3), e))
+    shut, leaf = sorted(ends, key=lambda e: (*off_wall(e), e))
     return _Mark("door", name, (hinge, shut), hinge, leaf)
 
 

@@ -184,13 +184,18 @@ def runs_of(strips: Sequence[Strip], bridged: Callable[[Strip], bool]) -> list[R
             grown = False
             # The nearest one first: a break must never be leapt over with a wall standing in it.
             ranked = sorted((gap, i) for i, s in enumerate(left) if (gap := _apart(run.strip, s)) is not None)
+            shut: set[bool] = set()
             for _, i in ranked:
+                above = run.strip.place(left[i].start)[0] > 0.0
+                if above in shut:
+                    continue
                 joined = _joined(run, left[i], bridged)
                 if joined is not None:
                     run = joined
                     del left[i]
                     grown = True
                     break
+                shut.add(above)
         runs.append(run)
     return sorted(runs, key=lambda r: (r.strip.start, r.strip.end))
 
