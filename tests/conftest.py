@@ -1,7 +1,7 @@
 """What all tests share: counts for every day and for ``./check --long``, missing tools, models by others.
 
-``./check --long`` sets ``BAYRUN_LONG=1``: the same tests then run with larger counts, and tests marked ``long``
-run too. A test asks for its count with ``count(100, 2000)``.
+``./check --long`` sets ``BAYRUN_LONG=1``: the same tests then run with larger counts, and tests marked
+``long`` run too. A test asks for its count with ``count(100, 2000)``.
 """
 
 from __future__ import annotations

@@ -64,9 +64,9 @@ def defects_of(job: Job) -> list[str]:
             ):
                 found.append(f"{opening.id} runs into the tee of {joint.wall}")
         for other in job.openings:
-            if other.wall == wall.id and other.id > opening.id:
-                if other.offset_in - 3 < b and a < other.offset_in + other.width_in + 3:
-                    found.append(f"{opening.id} overlaps {other.id}")
+            later = other.wall == wall.id and other.id > opening.id
+            if later and other.offset_in - 3 < b and a < other.offset_in + other.width_in + 3:
+                found.append(f"{opening.id} overlaps {other.id}")
     joined = {("x", "outside")}
     for _ in job.rooms:
         for opening in job.openings:

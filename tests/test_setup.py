@@ -339,7 +339,7 @@ def test_locks_pin_every_package_by_hash() -> None:
     for level in set_up.LEVELS:
         text = (ROOT / "requirements" / f"{level}.txt").read_text("utf-8")
         pins = re.findall(r"^[A-Za-z0-9][\w.-]*==[^\n]*(?:\n +[^\n]*)*", text, re.MULTILINE)
-        assert len(pins) > 20
+        assert len(pins) > 10
         assert [pin.split()[0] for pin in pins if "--hash=sha256:" not in pin] == []
         assert "://" not in text
     runtime, dev = (set(re.findall(r"^\S+==[^\\]*", (ROOT / "requirements" / f"{x}.txt").read_text(), re.M))

@@ -357,7 +357,7 @@ def obstacle(data: Data) -> house.Obstacle:
         levels=levels,
         rect=floats(rect) if rect else None,
         z_in=heights(data),
-        center=floats(center) if center else None,  # type: ignore[arg-type]
+        center=floats(center) if center else None,
         diameter_in=float(diameter) if diameter is not None else float(duct[1]) if duct else None,
         path=tuple(floats(p) for p in data.get("path", ())),
         circuits=data.get("circuits", 0),

@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 import yaml
 
@@ -206,7 +207,7 @@ def compose(text: str, name: str) -> tuple[Node, tuple[Defect, ...]]:
         raise JobFileError((_syntax(text, name, error),)) from None
 
 
-def _events(text: str) -> Iterator[yaml.Event]:
+def _events(text: str) -> Iterator[Any]:
     loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
     yield from yaml.parse(text, Loader=loader)
 
@@ -249,7 +250,7 @@ class _Builder:
         self.root: Node | None = None
         self.count = 0
 
-    def build(self, events: Iterator[yaml.Event]) -> tuple[Node, tuple[Defect, ...]]:
+    def build(self, events: Iterator[Any]) -> tuple[Node, tuple[Defect, ...]]:
         documents = 0
         for event in events:
             line, column = event.start_mark.line + 1, event.start_mark.column + 1
@@ -264,7 +265,8 @@ class _Builder:
             elif isinstance(event, yaml.SequenceEndEvent | yaml.MappingEndEvent):
                 group = self.open.pop()
                 if group.flow:
-                    group.last_line, group.end_column = event.end_mark.line + 1, event.end_mark.column + 1
+                    end: Any = event.end_mark
+                    group.last_line, group.end_column = end.line + 1, end.column + 1
                 self.keys.pop()
                 self.seen.pop()
         if self.root is None:
@@ -272,7 +274,7 @@ class _Builder:
         assert self.root is not None
         return self.root, tuple(self.defects)
 
-    def node(self, event: yaml.NodeEvent, line: int, column: int) -> None:
+    def node(self, event: Any, line: int, column: int) -> None:
         self.count += 1
         if self.count > MOST_NODES:
             self.stop(line, column, f"at most {MOST_NODES:,} values", "more than that", "")
@@ -293,7 +295,8 @@ class _Builder:
                 self.stop(
                     line, column, f"a text of at most {LONGEST_TEXT:,} letters", f"{len(event.value):,}", ""
                 )
-            plain, end = bool(event.implicit[0]) and event.style in (None, ""), event.end_mark
+            end: Any = event.end_mark
+            plain = bool(event.implicit[0]) and event.style in (None, "")
             self.place(
                 Scalar(
                     event.value,
