@@ -32,7 +32,8 @@ class Defect:
         text = (
             f"{self.file}:{self.line}:{self.column}: {self.where}: expected {self.expected}, got {self.got}"
         )
-        return f"{text}; {self.suggestion}" if self.suggestion else text
+        text = f"{text}; {self.suggestion}" if self.suggestion else text
+        return "".join(c if c.isprintable() else " " for c in text)
 
 
 class JobFileError(ValueError):
