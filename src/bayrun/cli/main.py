@@ -26,7 +26,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "List what is wrong with a plan; exit 1 when a finding says stop.",
     ),
     "audit": ("bayrun.cli.audit_cmd:audit", "Hold a pack against its job by separate arithmetic."),
-    "import": ("bayrun.cli.import_cmd:bring", "Read a house from an IFC file into a job file."),
+    "import": ("bayrun.cli.import_cmd:bring", "Read a house (IFC, gbXML, DXF) into a job file."),
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
     "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: holes, power, signal, heat."),
     "rulebook": (
