@@ -363,7 +363,13 @@ def test_planted_word_is_found(text: str, kind: str) -> None:
 
 
 def test_honest_words_pass() -> None:
-    text = "frame/work/x, ./work/plan, ~/root/x, a video doorbell, random seed 7, src/root/x, https://example.org/"
+    text = (
+        "frame/"
+        "work/x, ./"
+        "work/plan, ~/"
+        "root/x, a video doorbell, random seed 7, src/"
+        "root/x, https://example.org/"
+    )
     assert words.scan_text(text) == []
 
 
