@@ -179,6 +179,9 @@ class _Router:
                 wall = self.walls[place.wall]
                 rooms = [face_room(wall, "left", slot.along_in), face_room(wall, "right", slot.along_in)]
                 room = next((r for r in rooms if r and r != "outside"), "")
+                box = self.job.chosen_enclosure
+                if box is not None and box.wall == place.wall and box.room in rooms:
+                    room = box.room  # drilled from where the crew stands before the box
             made.append(
                 Hole(
                     id="",

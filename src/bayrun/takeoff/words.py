@@ -92,13 +92,23 @@ def member_words(job: Job, member: Member, hole: Hole) -> tuple[str, str, float]
         return f"{role_words(member)}{plies}", f"center {tape(distance_in)} from the {end}", distance_in
     axis, box = axis_of(member), member.box
     distance_in, end = (hole.x - box.x0, "left") if axis == "x" else (hole.y - box.y0, "front")
-    name = f"{role_words(member)} {member.id.rsplit('/', 1)[-1]} of {member.host}"
+    name = f"{role_words(member)} {member.id.rsplit('/', 1)[-1]} {_frame_words(job, member.host)}"
     up = f", {tape(hole.z - box.z0)} up from its bottom edge"
     if member.role == "barrier":
         name, up = _barrier_words(job, member), f", {tape(hole.z - _subfloor(job, hole))} above the subfloor"
     elif member.role in ("subfloor", "top plate", "bottom plate"):
         up = ""
     return name, f"center {tape(distance_in)} from its {end} end{up}", distance_in
+
+
+def _frame_words(job: Job, host: str) -> str:
+    """A frame by what it lies over, as a crew says it."""
+    for frame in job.frames:
+        if frame.id == host:
+            if frame.above_level is not None:
+                return f"over level {frame.above_level}"
+            return f"under level {frame.below_level}"
+    return f"of {host}"
 
 
 def _barrier_words(job: Job, member: Member) -> str:
