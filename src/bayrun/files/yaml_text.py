@@ -221,6 +221,9 @@ def _syntax(text: str, name: str, error: yaml.YAMLError) -> Defect:
     """One defect for text that is not YAML; the parser's words are kept, with what most often helps."""
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+    last = text.splitlines() or [""]
+    if line > len(last):  # the fault was seen at the end of the file: point at its last line
+        line, column = len(last), len(last[-1]) + 1
     problem = str(getattr(error, "problem", None) or "text that YAML cannot read")
     context = str(getattr(error, "context", "") or "")
     lines = text.split("\n")

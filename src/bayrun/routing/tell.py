@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Sequence
 
 from bayrun.geometry import Rect, at_most
@@ -124,7 +125,8 @@ class Teller:
             m.what for m in self.job.beams if box.overlaps(Rect(*m.rect)) and hosts.intersection(m.in_frames)
         ]
         if around:
-            why.append(f"it goes around the {' and the '.join(dict.fromkeys(around))}")
+            short = [re.split(r"[,:;(]", what)[0].strip() for what in around]
+            why.append(f"it goes around the {' and the '.join(dict.fromkeys(short))}")
         crossed = [p for p, _ in self._passed(nodes) if p.axis == "along" and p.member]
         if crossed:
             where = self._wall_words(crossed[0])
