@@ -37,7 +37,7 @@ def refused(done: Done) -> list[str]:
         (b"- a\n- b\n", "1:1", "expected keys of a job, “schema: 1” first, got a list"),
         (b"schema: 7\n", "1:9", "expected"),
         (b"schema: 1\nfoo: bar\n", "2:1", "expected a key of a job, got the unknown key “foo”"),
-        (b"schema: 1\nid: [1,\n", "3:1", "expected"),
+        (b"schema: 1\nid: [1,\n", "2:8", "expected"),
         (b"\x00\x01\x02", "1:1", "expected"),
     ],
 )
