@@ -309,7 +309,6 @@ class _Builder:
                 self._plate_way(wall, cell, top=False)
 
     def _plate_way(self, wall: Wall, cell: Cell, *, top: bool) -> None:
-        level = self.job.level(wall.level)
         plates = [
             m
             for m in self.frame.of(wall.id)
@@ -345,8 +344,7 @@ class _Builder:
                 if cell.id in self.served:
                     self._tell_moved(plate.id, covers, wished, found, allowed)
                 return
-        self._tell_blocked(wall, cell, plate.id, covers, clear, where)
-        _ = level
+        self._tell_blocked(cell, plate.id, covers, clear, where)
 
     def _gap_in(self, allowed: Allowed) -> float:
         return max(self.job.practice.hole_gap_in, allowed.diameter_in * 0.5)
@@ -483,7 +481,6 @@ class _Builder:
 
     def _tell_blocked(
         self,
-        wall: Wall,
         cell: Cell,
         plate: str,
         covers: tuple[Cover, ...],
@@ -497,7 +494,6 @@ class _Builder:
         self.barred.append((cell.id, text))
         if what and cell.id in self.served:
             self.blocked.append((plate, self._wished_along(cell), what, ""))
-        _ = wall
 
     def _says(self, member_id: str) -> str:
         for m in self.frame.members:

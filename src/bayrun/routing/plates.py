@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from bayrun.framing import Cover
 from bayrun.geometry import TOUCH_IN, at_least, at_most, clamp, cut_interval, near
-from bayrun.house import Wall
 from bayrun.routing.allow import Allowed
 
 COVER_CLEAR_IN = 0.25
@@ -112,8 +111,3 @@ def _row(
         if all(at_least(abs(at_in - other), step_in) for other in kept):
             kept.append(at_in)
     return tuple(kept[:most])
-
-
-def works_instead(clear: tuple[float, float], found: Sequence[Spot], wall: Wall) -> float | None:
-    """The offset along the wall that works, for the finding's text; None where none does [in]."""
-    return found[0].along_in if found else None

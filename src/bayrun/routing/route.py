@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from bayrun.cables.packing import PackingCache
-from bayrun.framing import Frame, Member
+from bayrun.framing import Frame
 from bayrun.geometry import Rect, below, clamp
 from bayrun.house import End, Job, WishedRun, face_room
 from bayrun.routing.bound import certificate, commodities, cost_check
@@ -236,20 +236,7 @@ class _Router:
             way=teller.way(laid.nodes, wished),
         )
         reason = teller.reason(run, laid.nodes)
-        if not reason:
-            return run
-        return Run(
-            run.id,
-            run.kind,
-            run.from_end,
-            run.to_end,
-            run.path,
-            run.slack_from_in,
-            run.slack_to_in,
-            run.entry,
-            run.way,
-            reason,
-        )
+        return replace(run, reason=reason)
 
     def _slack(self, end: End) -> float:
         """Cable left at an end; at the enclosure through the box to its far corner and on [in]."""
@@ -345,6 +332,3 @@ def least_way_in(job: Job, a: Point3, b: Point3) -> float:
         z = clamp(clamp((a[2] + b[2]) / 2, min(a[2], b[2]), max(a[2], b[2])), low, high)
         rises.append(abs(a[2] - z) + abs(b[2] - z))
     return plan + min(rises) if rises else plan + math.fabs(a[2] - b[2])
-
-
-__all__ = ["Member", "least_way_in", "route"]

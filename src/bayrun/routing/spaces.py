@@ -247,14 +247,12 @@ def _sleeve(
             x = point.x_in if flat else point.x_in + sign * 3.0
             y = point.y_in + sign * 3.0 if flat else point.y_in
             sides.append((x, y, point.z_in))
-        homes = [
-            next((c for c in cells if c.kind == "open" and c.rect.holds(s[0], s[1])), None) for s in sides
-        ]
+        homes: list[Cell | None] = []
         # the sleeve may stand where two areas overlap: take the cell whose middle is on that side
-        for i, sign in enumerate((-1.0, 1.0)):
-            fitting = [c for c in cells if c.kind == "open" and c.rect.holds(sides[i][0], sides[i][1])]
+        for side, sign in zip(sides, (-1.0, 1.0), strict=True):
+            fitting = [c for c in cells if c.kind == "open" and c.rect.holds(side[0], side[1])]
             fitting.sort(key=lambda c: (-sign * (c.rect.center[1] if flat else c.rect.center[0]), c.id))
-            homes[i] = fitting[0] if fitting else None
+            homes.append(fitting[0] if fitting else None)
         if homes[0] is None or homes[1] is None:
             continue
         at = (point.x_in, point.y_in, point.z_in)
