@@ -10,13 +10,18 @@ from typing import Any
 from bayrun.files import read_job
 from bayrun.files.planjson import plan_json
 from bayrun.house import Job
+from bayrun.jobs import Plan
 from bayrun.jobs import plan as plan_job
 from conftest import ROOT
 
 
 def as_plan(job: Job) -> dict[str, Any]:
     """plan.json of a job, parsed."""
-    made = plan_job(job)
+    return plan_data(plan_job(job))
+
+
+def plan_data(made: Plan) -> dict[str, Any]:
+    """plan.json of a plan already made, parsed."""
     told = tuple(f for f in made.findings if f not in made.counted.findings)
     data: dict[str, Any] = json.loads(plan_json(made.job, made.frame, made.wiring, made.counted, told))
     return data

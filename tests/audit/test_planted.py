@@ -56,8 +56,9 @@ def test_another_practice_is_clean(change: str) -> None:
     assert [str(d) for d in audit(job, as_plan(job))] == []
 
 
-@pytest.mark.parametrize("seed", [*range(count(30, 2000)), *TWO_TEES])
+@pytest.mark.parametrize("seed", [*range(30), *TWO_TEES])
 def test_a_random_house_is_clean(seed: int) -> None:
+    """Thirty here; the long check asks about two thousand, beside the laws (tests/test_laws.py)."""
     job = random_house(seed)
     assert [str(d) for d in audit(job, as_plan(job))] == []
 
