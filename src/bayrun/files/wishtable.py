@@ -65,6 +65,23 @@ GEAR = Record(
         Key("y", "y_in", Maybe(LENGTH), ""),
         Key("z", "z_in", Maybe(LENGTH), "in the world, as subfloor_z counts"),
         Key("slack", "slack_in", Maybe(FROM_ZERO), "cable left there"),
+        Key("ports", "ports", Maybe(Number(0, 1000, whole=True)), "cables it takes"),
+        Key("supply_w", "supply_w", Maybe(Number(0, 5000)), "watts it can give over all its cables"),
+        Key(
+            "kind",
+            "kind",
+            OneOf(("", "power", "termination", "network", "radio", "other")),
+            "its place in the enclosure; left out: as its words say",
+        ),
+        Key("width", "width_in", Maybe(ABOVE_ZERO), "on the back of the enclosure"),
+        Key("height", "height_in", Maybe(ABOVE_ZERO), ""),
+        Key("depth", "depth_in", Maybe(ABOVE_ZERO), ""),
+        Key("positions", "positions", PORTS, "terminations it offers: 24D 8X"),
+        Key("watts", "watts", Maybe(Number(0, 1000)), "drawn from the outlet"),
+        Key("heat_w", "heat_w", Maybe(Number(0, 1000)), "of that, what stays in the box; left out: all"),
+        Key("plug", "plug_in", Maybe(FROM_ZERO), "width of its plug along the strip; 0: it has none"),
+        Key("outlets", "outlets", Maybe(Number(0, 16, whole=True)), "outlets it offers to the others"),
+        Key("metal", "metal", Maybe(FLAG), "a metal case"),
     ),
     (checks.check_gear,),
 )
@@ -92,6 +109,8 @@ LOCATION = Record(
         Key("feed", "feed", Maybe(OneOf(("up", "down"))), "way its cables should leave"),
         Key("note", "note", NOTE, ""),
         Key("reason", "reason", NOTE, "why it was proposed"),
+        Key("device", "device", TEXT, "what will stand there: camera, access point …; else as the note says"),
+        Key("device_w", "device_w", Maybe(Number(0, 1000)), "watts it takes at most; else usual for it"),
     ),
     (checks.check_location,),
 )
@@ -157,6 +176,14 @@ ENCLOSURE = Record(
         ),
         Key("ac_feed", "ac_feed", Maybe(AC_FEED), "the licensed electrician's; left out: nobody said"),
         Key("note", "note", NOTE, ""),
+        Key(
+            "door_vent",
+            "door_vent_in2",
+            Number(0, 400),
+            "free area of openings at the door's bottom, and at its top, in square inches each",
+        ),
+        Key("metal", "metal", Maybe(FLAG), "a metal box or door"),
+        Key("insulated_back", "insulated_back", FLAG, "insulation or foil behind it"),
     ),
     (checks.check_enclosure,),
 )
@@ -337,6 +364,9 @@ FACTS = Record(
         ),
         Key("bonding_length", "bonding_length_in", Maybe(FROM_ZERO), "service entry to the bonding bar"),
         Key("built_year", "built_year", Maybe(Number(1600, 2200, whole=True)), ""),
+        Key("attic_f", "attic_f", Maybe(Number(-40, 180)), "how hot the attic gets, degrees Fahrenheit"),
+        Key("coax_low_dbmv", "coax_low_dbmv", Maybe(Number(-60, 70)), "level at the coax entry, low"),
+        Key("coax_high_dbmv", "coax_high_dbmv", Maybe(Number(-60, 70)), "level at the coax entry, high"),
     ),
 )
 CHOICE = Record(

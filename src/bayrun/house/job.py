@@ -78,6 +78,8 @@ class SiteFacts:
         fireblock_material: What the inspector takes at plate holes.
         return_air_bays: Bays or joist spaces used as return air, by words.
         bonding_length_in: From the service entry to the bonding bar [in].
+        attic_f: How hot the attic gets [F].
+        coax_low_dbmv, coax_high_dbmv: Level at the coax entry, at low and at high frequency [dBmV].
     """
 
     cover: str | None = None
@@ -86,6 +88,9 @@ class SiteFacts:
     return_air_bays: tuple[str, ...] | None = None
     bonding_length_in: float | None = None
     built_year: int | None = None
+    attic_f: float | None = None
+    coax_low_dbmv: float | None = None
+    coax_high_dbmv: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from typing import Literal
 
 Mount = Literal["wall", "ceiling", "exterior", "soffit", "contact", "coil", "conduit"]
 Feed = Literal["up", "down"]
+GearKind = Literal["", "power", "termination", "network", "radio", "other"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,8 @@ class Location:
         slack_in: Cable left at the location; None takes the firm's slack for its mount [in].
         feed: Which way its cables should leave, where a person has said so.
         reason: Why it was proposed, for a location that a rule proposed.
+        device: What will stand there, in the device table's words (``camera`` …); empty: as its note says.
+        device_w: What that device takes at most [W]; None takes the usual of its kind.
     """
 
     id: str
@@ -46,11 +49,26 @@ class Location:
     feed: Feed | None = None
     note: str = ""
     reason: str = ""
+    device: str = ""
+    device_w: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Gear:
-    """Something that cables end on: inside the enclosure, or a device elsewhere at a point."""
+    """Something that cables end on: inside the enclosure, or a device elsewhere at a point.
+
+    Args:
+        ports: Cables it takes; None where nobody said.
+        supply_w: What it can give over all its cables together [W]; None where it feeds none, or nobody said.
+        kind: What it is in the enclosure, for its place there; empty: as its words say.
+        width_in, height_in, depth_in: Its size on the back of the enclosure [in]; None: the usual of its words.
+        positions: Terminations it offers, by letter of the cable kind: 24D 8X.
+        watts: Drawn from the outlet [W]; 0 where it needs none.
+        heat_w: What of that stays in the box as heat [W]; None: all of it.
+        plug_in: Width of its plug along the strip [in]; 0 where it has none.
+        outlets: Receptacle outlets it offers to the others.
+        metal: A metal case: it shades an antenna beside it.
+    """
 
     id: str
     what: str
@@ -61,6 +79,18 @@ class Gear:
     y_in: float | None = None
     z_in: float | None = None
     slack_in: float | None = None
+    ports: int | None = None
+    supply_w: float | None = None
+    kind: GearKind = ""
+    width_in: float | None = None
+    height_in: float | None = None
+    depth_in: float | None = None
+    positions: tuple[Port, ...] = ()
+    watts: float | None = None
+    heat_w: float | None = None
+    plug_in: float | None = None
+    outlets: int | None = None
+    metal: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +142,9 @@ class Enclosure:
         center_aff_in: Middle of the box above the finished floor [in].
         entries: Which ends low voltage may enter.
         fixing_points: (from left, from bottom) of the screw places [in].
+        door_vent_in2: Free area of the openings at the door's bottom, and as much again at its top [sq in].
+        metal: A metal box or door; None where nobody said.
+        insulated_back: Insulation or foil behind it: no heat leaves at the back.
     """
 
     id: str
@@ -129,6 +162,9 @@ class Enclosure:
     fixing_points: tuple[tuple[float, float], ...] = ()
     knockouts: tuple[Knockout, ...] = ()
     note: str = ""
+    door_vent_in2: float = 0.0
+    metal: bool | None = None
+    insulated_back: bool = False
 
 
 @dataclass(frozen=True, slots=True)
