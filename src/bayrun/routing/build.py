@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from bayrun.framing import Bay, Cover, Frame, to_wall
@@ -63,8 +63,14 @@ class Passages:
 
 
 class _Builder:
-    def __init__(self, job: Job, frame: Frame) -> None:
+    """Builds the graph; ``everywhere`` gives every bay its ways out, not only those near what is wished."""
+
+    def __init__(
+        self, job: Job, frame: Frame, *, everywhere: bool = False, spots: Sequence[Location] = ()
+    ) -> None:
         self.job, self.frame = job, frame
+        self.everywhere, self.asked = everywhere, spots
+        self.spots: list[Endpoint] = []
         self.allowance = Allowance.of(job)
         self.walls = {w.id: w for w in job.walls}
         self.cells: dict[str, Cell] = {}
@@ -166,6 +172,8 @@ class _Builder:
 
     def _ends(self) -> None:
         used = {end.id for run in self.job.runs for end in (run.from_end, run.to_end)}
+        if self.everywhere and not self.job.runs:
+            used = {location.id for location in self.job.locations}
         for location in self.job.locations:
             if location.id in used:
                 self._location_end(location)
@@ -177,6 +185,10 @@ class _Builder:
                     self._free_end(gear.id, gear.level, (gear.x_in, gear.y_in, gear.z_in), gear.what)
         if self.enclosure is not None:
             self._enclosure_ends(self.enclosure)
+        woven = len(self.endpoints)
+        for spot in self.asked:
+            self._location_end(spot)
+        self.endpoints, self.spots = self.endpoints[:woven], self.endpoints[woven:]
 
     def _location_end(self, location: Location) -> None:
         at = location_point(self.job, location)
@@ -267,6 +279,8 @@ class _Builder:
         return [h for h in self.served.get(cell.id, []) if cell.rect.v0 < h < cell.rect.v1]
 
     def _near_served(self, cells: list[Cell]) -> list[Cell]:
+        if self.everywhere:
+            return cells
         served = [c for c in cells if c.id in self.served]
         if not served:
             return []
@@ -508,3 +522,16 @@ class _Builder:
 def passages(job: Job, frame: Frame) -> Passages:
     """Build the passage graph of one house."""
     return _Builder(job, frame).build()
+
+
+def passages_everywhere(
+    job: Job, frame: Frame, spots: Sequence[Location] = ()
+) -> tuple[Passages, tuple[Endpoint, ...]]:
+    """The graph with ways out of every bay, and where each asked spot would stand in it.
+
+    Args:
+        spots: Places somebody asks about; they are not woven into the graph. One that has no place in
+            the framing is told in ``missing``.
+    """
+    builder = _Builder(job, frame, everywhere=True, spots=spots)
+    return builder.build(), tuple(builder.spots)
