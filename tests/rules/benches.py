@@ -28,7 +28,9 @@ from bayrun.house import (
     SiteFacts,
     Wall,
     WishedRun,
+    edits,
 )
+from bayrun.house.hole_choices import hole_choices
 from bayrun.rules import check_all
 from bayrun.wiring import Circle, Hole, NailPlate, PathPoint, Run, Seal, Strap, Wiring
 
@@ -234,6 +236,7 @@ class Bench:
     bays: list[Bay] = field(default_factory=list)
     over: dict[str, tuple[Cover, ...]] = field(default_factory=dict)
     holes: list[Hole] = field(default_factory=list)
+    planned: list[Hole] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
     wiring: dict[str, Any] = field(default_factory=dict)
     plates: tuple[NailPlate, ...] | None = None
@@ -277,63 +280,35 @@ def wished(name: str) -> WishedRun:
 
 
 def apply(bench: Bench, finding: Finding, index: int = 0) -> Bench:
-    """Apply one fix of a finding to the bench: the edits the plan's own verbs will make."""
-    fix = finding.fixes[index]
-    args = fix.arguments
+    """Apply one fix of a finding by its own edit, and let the plan follow the choice it made."""
     made = replace_bench(bench)
-    if fix.verb == "redrill_hole":
-        hole = bench.hole(str(args[0]))
-        _swap(made, replace(hole, diameter_in=float(args[1]), across_in=float(args[2])))
-    elif fix.verb == "shift_hole":
-        hole = bench.hole(str(args[0]))
-        to_in = float(args[1])
-        _swap(made, replace(hole, up_in=to_in) if hole.axis == "along" else replace(hole, along_in=to_in))
-    elif fix.verb == "split_hole":
-        _split(made, bench.hole(str(args[0])), *(float(a) for a in args[1:]))
-    elif fix.verb == "add_nail_plate":
-        plate = NailPlate(f"P{len(made.plates or ())}", str(args[0]), "", str(args[1]), "", 3.0, "")
-        made.plates = (*(made.plates or ()), plate)
-    elif fix.verb == "add_strap":
-        made.straps = (*(made.straps or ()), Strap("S1", str(args[0]), "", float(args[1]), ""))
-    elif fix.verb == "add_seal":
-        made.seals = (*(made.seals or ()), Seal("F1", str(args[0]), "", "", ""))
-    elif fix.verb == "move_location":
-        moved = tuple(
-            replace(one, offset_in=float(args[1])) if one.id == args[0] else one
-            for one in bench.job.locations
-        )
-        made.job = replace(bench.job, locations=moved)
-    else:
-        raise AssertionError(f"no edit for {fix.verb}")
+    made.planned = made.planned or list(bench.holes)
+    made.job = edits.apply(bench.job, finding.fixes[index], by="lead", date="2026-05-04", reason="tried")
+    made.holes = followed(made.planned, made.job)
     return made
+
+
+def followed(holes: list[Hole], job: Job) -> list[Hole]:
+    """The planned holes as a plan that honors the job's choices has them: written for tests alone."""
+    pieces: list[Hole] = []
+    choices = {str(c.spot): c for c in hole_choices(job)}
+    for hole in holes:
+        at_in = hole.up_in if hole.axis == "along" else hole.along_in
+        choice = choices.get(f"{hole.member}@{at_in:.10g}")
+        if choice is None:
+            pieces.append(hole)
+            continue
+        places = choice.places_in()
+        for i, to_in in enumerate(places):
+            across_in = hole.across_in if choice.across_in is None else choice.across_in
+            one = replace(hole, diameter_in=choice.bit_in or hole.diameter_in, across_in=across_in)
+            one = replace(one, up_in=to_in) if hole.axis == "along" else replace(one, along_in=to_in)
+            if len(places) > 1:
+                one = replace(one, id=f"{hole.id}.{i + 1}", occupants=(), circles=())
+            pieces.append(one)
+    return pieces
 
 
 def replace_bench(bench: Bench) -> Bench:
     """A copy that can be changed."""
     return replace(bench, holes=list(bench.holes), runs=list(bench.runs), members=list(bench.members))
-
-
-def _swap(bench: Bench, hole: Hole) -> None:
-    bench.holes = [hole if one.id == hole.id else one for one in bench.holes]
-
-
-def _split(
-    bench: Bench, hole: Hole, count: float, bit_in: float, across_in: float, first_in: float, step_in: float
-) -> None:
-    pieces = []
-    for i in range(int(count)):
-        by_in = first_in + i * step_in
-        up = hole.axis == "along"
-        pieces.append(
-            replace(
-                hole,
-                id=f"{hole.id}.{i + 1}",
-                diameter_in=bit_in,
-                across_in=across_in,
-                up_in=hole.up_in + (by_in if up else 0.0),
-                along_in=hole.along_in + (0.0 if up else by_in),
-                occupants=(),
-                circles=(),
-            )
-        )
-    bench.holes = [h for h in bench.holes if h.id != hole.id] + pieces

@@ -81,7 +81,7 @@ def test_holes_are_split_upward_from_the_old_place_where_there_is_room() -> None
     (told,) = bench.of("stud-hole-size")
     (split,) = (f for f in told.fixes if f.verb == "split_hole")
     # Eight cables of 0.23: 0.4 of a 1 in hole takes seven, so two holes; 1 in and the firm's gap of 1 apart.
-    assert split.arguments == ("H1", 2.0, 1.0, 0.0, 0.0, 2.0)
+    assert split.arguments == ("H1", 2.0, 1.0, 0.0, 0.0, 2.0, "W1/stud-1@40")
 
 
 @pytest.mark.parametrize(("up_in", "first_in"), [(91.625, 0.0), (91.626, -2.0)])

@@ -71,7 +71,7 @@ def test_stud_hole_edge_and_its_move() -> None:
     (told,) = bench.of("stud-hole-edge")
     assert (told.measured, told.limit) == (0.3125, 0.625)
     assert "at the Laundry side" in told.says
-    assert told.fixes[0].arguments == ("H1", 1.375, pytest.approx(0.4375))
+    assert told.fixes[0].arguments == ("H1", 1.375, pytest.approx(0.4375), "W1/stud-4@40")
     assert not apply(bench, told).of("stud-hole-edge")
     assert not with_hole(1.375, across_in=0.4375).of("stud-hole-edge")
 
@@ -102,7 +102,7 @@ def test_holes_are_split_downward_where_there_is_no_room_above() -> None:
     bench = with_runs(with_hole(1.75), 20)
     bench.holes = [replace(filled(bench.holes[0], 20), up_in=93.0)]  # the stud ends at 94-1/8
     (told,) = bench.of("stud-hole-size")
-    assert told.fixes[0].arguments[4:] == (-2.375, 2.375)
+    assert told.fixes[0].arguments[4:6] == (-2.375, 2.375)
     assert {h.up_in for h in apply(bench, told).holes} == {93.0, 93.0 - 2.375}
     bench.holes.append(
         stud_hole("H2", STUD, 0.75, up_in=90.0)
@@ -159,7 +159,7 @@ def test_stud_holes_keep_the_firms_gap() -> None:
     # Near the top of the stud (94-1/8) there is room only below.
     bench.holes = [stud_hole("H1", STUD, 1.0, up_in=93.0), stud_hole("H2", STUD, 1.0, up_in=93.5)]
     (told,) = bench.of("hole-spacing")
-    assert told.fixes[0].arguments == ("H2", 91.0)
+    assert told.fixes[0].arguments == ("H2", 91.0, "W1/stud-4@93.5")
 
 
 def test_joist_holes_are_split_along_the_joist() -> None:

@@ -57,7 +57,8 @@ def test_the_overlay_it_shows_can_be_read_and_every_fix_says_whether_it_is_follo
     overlay = text.partition("```toml\n")[2].partition("```")[0]
     assert [a.clause for a in read_amendments(overlay)] == ["stud-bore"]
     assert "| `move_location` | Move a box along its wall. | follows it |" in text
-    assert "| `shift_hole` | Another place along the member for a hole. | keeps it as a choice" in text
+    assert "| `shift_hole` | Another place along the member for a hole. | follows it |" in text
+    assert "| `ask` | Write down that a trade was asked. | keeps it as a choice; the finding stays |" in text
 
 
 def test_words_of_figures() -> None:

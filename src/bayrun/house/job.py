@@ -43,9 +43,10 @@ class Choice:
     """What a person decided about the plan.
 
     Args:
-        kind: ``acknowledge`` (a finding), ``request`` (to a trade), ``answer`` (of a trade); ``pin run``;
-            ``move hole``, ``bit``, ``split hole``, ``nail plate``, ``strap``, ``seal``: wishes about holes.
-        about: Id of what it speaks of: a finding, hole, run, wall.
+        kind: ``acknowledge`` (a finding), ``request`` (to a trade), ``answer`` (of a trade); ``pin run``,
+            ``steel over run``; ``move hole``, ``bit``, ``split hole``, ``notch``, ``nail plate``, ``strap``,
+            ``seal``: decisions about wood, read by ``house/hole_choices.py``.
+        about: What it speaks of: a finding, run or wall by id, wood by member and place (``W1/stud-3@40``).
         value: The decision itself, as text.
         by, date, reason: Who, when, why.
     """

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from bayrun.framing.records import Bay, Cover, Frame, Member
-from bayrun.house import FloorFrame, Job, Wall
+from bayrun.geometry import near
+from bayrun.house import Choice, FloorFrame, Job, Wall
+from bayrun.house.hole_choices import ChoiceError, Spot, spot_of
 from bayrun.limits import Piece, piece_of
 from bayrun.tables import Adopted, adopt_careful
 from bayrun.wiring import Hole, NailPlate, Run, Seal, Strap, Wiring
@@ -23,6 +25,7 @@ class Case:
         members, walls, frames, runs: By id.
         holes_of: Holes of each member, other plies included, in plan order.
         doubled: Ids of studs the framer answered are doubled.
+        added: Choices of nail plates, straps, seals and steel, by kind.
     """
 
     job: Job
@@ -40,6 +43,7 @@ class Case:
     bays_of: Mapping[str, tuple[Bay, ...]]
     covers: Mapping[str, tuple[Cover, ...]]
     doubled: frozenset[str]
+    added: Mapping[str, tuple[Choice, ...]]
 
     def piece(self, member: Member) -> Piece:
         """The member in the words of the hole clauses, with what the job knows of it."""
@@ -51,6 +55,19 @@ class Case:
             doubled=True if member.id in self.doubled else None,
         )
 
+    def person_added(self, kind: str, hole: Hole, face: str = "") -> bool:
+        """True where a person's choice puts a nail plate, strap or seal at this hole (on this face)."""
+        here = spot_at(hole)
+        for choice in self.added.get(kind, ()):
+            about, _, named = choice.about.rpartition("/") if face else (choice.about, "", "")
+            try:
+                spot = spot_of(about)
+            except ChoiceError:
+                continue
+            if named == face and spot.member == here.member and near(spot.at_in, here.at_in):
+                return True
+        return False
+
     def drilled(self) -> tuple[tuple[Hole, Member], ...]:
         """Each hole with each member it passes, in plan order; members the frame lacks are left out."""
         return tuple(
@@ -59,6 +76,11 @@ class Case:
             for name in (hole.member, *hole.plies)
             if name in self.members
         )
+
+
+def spot_at(hole: Hole) -> Spot:
+    """The place of a hole on the wood, as choices name it."""
+    return Spot(hole.member, hole.up_in if hole.axis == "along" else hole.along_in)
 
 
 def lay_open(
@@ -78,6 +100,9 @@ def lay_open(
     bays: dict[str, list[Bay]] = {}
     for bay in frame.bays:
         bays.setdefault(bay.wall, []).append(bay)
+    added: dict[str, list[Choice]] = {}
+    for choice in job.choices:
+        added.setdefault(choice.kind, []).append(choice)
     answered = (c.about for c in job.choices if c.kind == "answer" and c.value == "doubled")
     return Case(
         job=job,
@@ -95,4 +120,5 @@ def lay_open(
         bays_of=MappingProxyType({wall: tuple(found) for wall, found in bays.items()}),
         covers=MappingProxyType({**dict(frame.over), **dict(frame.under)}),
         doubled=frozenset(answered),
+        added=MappingProxyType({kind: tuple(found) for kind, found in added.items()}),
     )

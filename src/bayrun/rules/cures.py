@@ -8,7 +8,7 @@ from bayrun.findings import Fix, Severity
 from bayrun.framing.records import Member
 from bayrun.geometry import at_least, at_most, below, cut_interval, near
 from bayrun.limits import across_span, hole_limits, too_near
-from bayrun.rules.case import Case
+from bayrun.rules.case import Case, spot_at
 from bayrun.rules.judge import Cure, judge
 from bayrun.rules.words import faces_of, found, member_says
 from bayrun.wiring import Hole
@@ -29,6 +29,11 @@ def occupant_diameters(case: Case, hole: Hole) -> tuple[float, ...]:
     sizes = {kind.letter: kind.diameter_in for kind in case.job.practice.cables}
     kinds = (case.runs[run].kind for run in hole.occupants if run in case.runs)
     return tuple(sizes[kind] for kind in kinds if kind in sizes)
+
+
+def spot_text(hole: Hole) -> str:
+    """The hole's place on the wood, as a choice names it."""
+    return str(spot_at(hole))
 
 
 def base_in(member: Member) -> float:
@@ -97,7 +102,7 @@ def redrill(case: Case, hole: Hole, diameter_in: float, across_in: float, says: 
         return ()
     if not is_clean(case, changed):
         return ()
-    return (Fix("redrill_hole", (hole.id, diameter_in, across_in), says),)
+    return (Fix("redrill_hole", (hole.id, diameter_in, across_in, spot_text(hole)), says),)
 
 
 def fixes_from(case: Case, hole: Hole, member: Member, cures: tuple[Cure, ...]) -> tuple[Fix, ...]:
@@ -139,8 +144,8 @@ def split_hole(case: Case, hole: Hole, member: Member) -> tuple[Fix, ...]:
                     f"Drill {count} holes with the {found(bit_in)} bit instead, "
                     f"{found(step_in)} apart on center."
                 )
-                arguments = (hole.id, float(count), bit_in, across_in, first * step_in, step_in)
-                return (Fix("split_hole", arguments, says),)
+                placed = (float(count), bit_in, across_in, first * step_in, step_in)
+                return (Fix("split_hole", (hole.id, *placed, spot_text(hole)), says),)
     return ()
 
 

@@ -9,7 +9,7 @@ from bayrun.findings import Finding, Fix, Severity
 from bayrun.geometry import at_least, at_most, below
 from bayrun.limits import clear_between_in, hole_limits
 from bayrun.rules.case import Case
-from bayrun.rules.cures import is_clean
+from bayrun.rules.cures import is_clean, spot_text
 from bayrun.rules.words import found, member_says, place_of_hole
 from bayrun.wiring import Hole
 
@@ -69,5 +69,5 @@ def _apart(case: Case, a: Hole, b: Hole, member_id: str, limit_in: float) -> tup
         if is_clean(case, moved):
             way = ("up" if sign > 0 else "down") if up else "along"
             says = f"Move {b.id} {way} to {found(need_in)} from {a.id}, center to center."
-            return (Fix("shift_hole", (b.id, to_in), says),)
+            return (Fix("shift_hole", (b.id, to_in, spot_text(b)), says),)
     return ()

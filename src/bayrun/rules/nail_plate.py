@@ -5,6 +5,7 @@ from __future__ import annotations
 from bayrun.findings import Finding, Fix, Severity
 from bayrun.limits import margins_of, plates_for
 from bayrun.rules.case import Case
+from bayrun.rules.cures import spot_text
 from bayrun.rules.words import faces_of, found, place_of_hole
 
 SLUG = "nail-plate"
@@ -26,7 +27,11 @@ def check(case: Case) -> tuple[Finding, ...]:
         member = case.members.get(hole.member)
         if member is None:
             continue
-        lacking = tuple(f for f in plates_for(hole, member, case.adopted) if (hole.id, f) not in have)
+        lacking = tuple(
+            face
+            for face in plates_for(hole, member, case.adopted)
+            if (hole.id, face) not in have and not case.person_added("nail plate", hole, face)
+        )
         if not lacking:
             continue
         right_in, left_in = margins_of(hole, member)
@@ -41,7 +46,7 @@ def check(case: Case) -> tuple[Finding, ...]:
         fixes = tuple(
             Fix(
                 "add_nail_plate",
-                (hole.id, face),
+                (hole.id, face, spot_text(hole)),
                 f"Add a plate on {faces_of(case.job, hole, member, (face,))}.",
             )
             for face in lacking

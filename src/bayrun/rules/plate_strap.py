@@ -5,6 +5,7 @@ from __future__ import annotations
 from bayrun.findings import Finding, Fix, Severity
 from bayrun.limits import strap_for, strap_length_in, strap_over
 from bayrun.rules.case import Case
+from bayrun.rules.cures import spot_text
 from bayrun.rules.words import cap, found, place_of_hole
 
 SLUG = "plate-strap"
@@ -24,7 +25,7 @@ def check(case: Case) -> tuple[Finding, ...]:
             continue
         limit_in = float(strap_over(case.piece(member), case.adopted))
         length_in = strap_length_in(hole.diameter_in, case.adopted)
-        lacking = have is not None and hole.id not in have
+        lacking = have is not None and hole.id not in have and not case.person_added("strap", hole)
         says = (
             f"Hole {hole.id} of {found(hole.diameter_in)} cuts more than half of this top plate "
             f'({cap(limit_in)}): one steel strap across it, 0.054" by 1-1/2", at least {found(length_in)} '
@@ -33,7 +34,13 @@ def check(case: Case) -> tuple[Finding, ...]:
         says += "; the plan has none." if lacking else "."
         fixes: tuple[Fix, ...] = ()
         if lacking:
-            fixes = (Fix("add_strap", (hole.id, length_in), f"Add a strap {found(length_in)} long."),)
+            fixes = (
+                Fix(
+                    "add_strap",
+                    (hole.id, length_in, spot_text(hole)),
+                    f"Add a strap {found(length_in)} long.",
+                ),
+            )
         findings.append(
             Finding(
                 SLUG,

@@ -9,6 +9,7 @@ from bayrun.framing.records import Member
 from bayrun.geometry import at_most
 from bayrun.house import Barrier, Wall
 from bayrun.rules.case import Case
+from bayrun.rules.cures import spot_text
 from bayrun.rules.words import count_of, place_of_hole
 from bayrun.tables import Clause
 from bayrun.wiring import Hole
@@ -63,11 +64,11 @@ def check_missing(case: Case) -> tuple[Finding, ...]:
     told = set()
     for hole, member in case.drilled():
         clause = seal_clause(case, hole, member)
-        if clause is None or hole.id in have or hole.id in told:
+        if clause is None or hole.id in have or hole.id in told or case.person_added("seal", hole):
             continue
         told.add(hole.id)
         says = f"Hole {hole.id} is not on the seal list. {clause.title}."
-        fix = Fix("add_seal", (hole.id,), "Add it to the seal list.")
+        fix = Fix("add_seal", (hole.id, spot_text(hole)), "Add it to the seal list.")
         findings.append(
             Finding(
                 SEAL,

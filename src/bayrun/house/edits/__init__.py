@@ -1,7 +1,8 @@
 """Edits of a job, one verb a file. A fix names a verb; ``apply`` gives the edited job or says why not.
 
-Some edits change the house or its answers and the next plan follows them (``honored``). Those about holes
-are kept in the job as choices: routing does not follow them yet, so the finding stays and says so.
+Some edits change the house or its answers, those about holes, notches and ways are kept in the job as choices
+(``house/hole_choices.py`` reads them): the next plan follows both (``honored``). A request to a trade changes
+nothing until it is answered.
 """
 
 from __future__ import annotations
@@ -14,7 +15,11 @@ from bayrun.house.edits import (
     add_strap,
     answer,
     ask,
+    choose_enclosure,
+    cover_run,
     move_location,
+    notch,
+    pin_run,
     redrill_hole,
     shift_hole,
     split_hole,
@@ -32,6 +37,10 @@ VERBS: tuple[Verb, ...] = (
     redrill_hole.VERB,
     shift_hole.VERB,
     split_hole.VERB,
+    notch.VERB,
+    pin_run.VERB,
+    cover_run.VERB,
+    choose_enclosure.VERB,
     add_nail_plate.VERB,
     add_strap.VERB,
     add_seal.VERB,

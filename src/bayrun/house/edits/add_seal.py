@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from bayrun.findings import Fix
-from bayrun.house.edits.records import Signed, Verb, keep, text_of
+from bayrun.house.edits.records import Signed, Verb, keep, place_of
 from bayrun.house.job import Job
 
 
 def run(job: Job, fix: Fix, signed: Signed) -> Job:
     """The job with the seal kept as a choice ``seal``; the counting adds its own by itself."""
-    hole = text_of(fix, 0)
-    return keep(job, "seal", hole, "close it", signed)
+    return keep(job, "seal", str(place_of(fix, 1)), "close it", signed)
 
 
-VERB = Verb("add_seal", ("hole",), False, "Close one hole again.", run)
+VERB = Verb("add_seal", ("hole", "place on the wood"), True, "Close one hole again.", run)

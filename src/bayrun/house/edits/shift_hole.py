@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from bayrun.findings import Fix
-from bayrun.house.edits.records import Signed, Verb, keep, number_of, text_of
+from bayrun.house.edits.records import Signed, Verb, keep_hole, number_of, place_of
 from bayrun.house.job import Job
 
 
 def run(job: Job, fix: Fix, signed: Signed) -> Job:
     """The job with the wished place kept as a choice ``move hole`` (along, in inches)."""
-    hole, to_in = text_of(fix, 0), number_of(fix, 1)
-    return keep(job, "move hole", hole, f"along {to_in:.6g} in", signed)
+    return keep_hole(job, fix, place_of(fix, 2), signed, along_in=number_of(fix, 1))
 
 
-VERB = Verb("shift_hole", ("hole", "place along"), False, "Another place along the member for a hole.", run)
+VERB = Verb(
+    "shift_hole",
+    ("hole", "place along", "place on the wood"),
+    True,
+    "Another place along the member for a hole.",
+    run,
+)
