@@ -1,0 +1,2 @@
+export * from "htm";
+export { default } from "htm";

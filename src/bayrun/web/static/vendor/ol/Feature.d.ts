@@ -1,0 +1,2 @@
+export * from "ol/Feature.js";
+export { default } from "ol/Feature.js";

@@ -1,0 +1,2 @@
+export * from "ol/Map.js";
+export { default } from "ol/Map.js";

@@ -1,0 +1,2 @@
+export * from "ol/View.js";
+export { default } from "ol/View.js";

@@ -1,0 +1,11 @@
+/**
+ * @module ol/ViewHint
+ */
+
+/**
+ * @enum {number}
+ */
+export default {
+  ANIMATING: 0,
+  INTERACTING: 1,
+};

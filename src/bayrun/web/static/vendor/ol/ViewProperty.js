@@ -1,0 +1,12 @@
+/**
+ * @module ol/ViewProperty
+ */
+
+/**
+ * @enum {string}
+ */
+export default {
+  CENTER: 'center',
+  RESOLUTION: 'resolution',
+  ROTATION: 'rotation',
+};

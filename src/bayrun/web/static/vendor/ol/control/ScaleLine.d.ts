@@ -1,0 +1,2 @@
+export * from "ol/control/ScaleLine.js";
+export { default } from "ol/control/ScaleLine.js";

@@ -1,0 +1,2 @@
+export * from "ol/geom/Circle.js";
+export { default } from "ol/geom/Circle.js";

@@ -1,0 +1,2 @@
+export * from "ol/geom/LineString.js";
+export { default } from "ol/geom/LineString.js";

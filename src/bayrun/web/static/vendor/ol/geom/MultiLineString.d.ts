@@ -1,0 +1,2 @@
+export * from "ol/geom/MultiLineString.js";
+export { default } from "ol/geom/MultiLineString.js";

@@ -1,0 +1,2 @@
+export * from "ol/geom/Point.js";
+export { default } from "ol/geom/Point.js";

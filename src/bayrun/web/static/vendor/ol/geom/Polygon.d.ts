@@ -1,0 +1,2 @@
+export * from "ol/geom/Polygon.js";
+export { default } from "ol/geom/Polygon.js";

@@ -1,0 +1,2 @@
+export * from "ol/interaction/DragPan.js";
+export { default } from "ol/interaction/DragPan.js";

@@ -1,0 +1,2 @@
+export * from "ol/interaction/Draw.js";
+export { default } from "ol/interaction/Draw.js";

@@ -1,0 +1,2 @@
+export * from "ol/interaction/Modify.js";
+export { default } from "ol/interaction/Modify.js";

@@ -1,0 +1,2 @@
+export * from "ol/interaction/Pointer.js";
+export { default } from "ol/interaction/Pointer.js";

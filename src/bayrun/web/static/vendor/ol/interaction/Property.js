@@ -1,0 +1,10 @@
+/**
+ * @module ol/interaction/Property
+ */
+
+/**
+ * @enum {string}
+ */
+export default {
+  ACTIVE: 'active',
+};

@@ -1,0 +1,2 @@
+export * from "ol/interaction/Select.js";
+export { default } from "ol/interaction/Select.js";

@@ -1,0 +1,2 @@
+export * from "ol/interaction/Snap.js";
+export { default } from "ol/interaction/Snap.js";

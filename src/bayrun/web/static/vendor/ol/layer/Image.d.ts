@@ -1,0 +1,2 @@
+export * from "ol/layer/Image.js";
+export { default } from "ol/layer/Image.js";

@@ -1,0 +1,2 @@
+export * from "ol/layer/Vector.js";
+export { default } from "ol/layer/Vector.js";

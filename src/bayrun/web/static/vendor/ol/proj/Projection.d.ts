@@ -1,0 +1,2 @@
+export * from "ol/proj/Projection.js";
+export { default } from "ol/proj/Projection.js";

@@ -1,0 +1,2 @@
+export * from "ol/source/ImageStatic.js";
+export { default } from "ol/source/ImageStatic.js";

@@ -1,0 +1,2 @@
+export * from "ol/source/Vector.js";
+export { default } from "ol/source/Vector.js";

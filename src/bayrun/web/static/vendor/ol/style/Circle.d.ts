@@ -1,0 +1,2 @@
+export * from "ol/style/Circle.js";
+export { default } from "ol/style/Circle.js";

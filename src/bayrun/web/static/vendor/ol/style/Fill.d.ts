@@ -1,0 +1,2 @@
+export * from "ol/style/Fill.js";
+export { default } from "ol/style/Fill.js";

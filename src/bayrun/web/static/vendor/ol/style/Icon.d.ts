@@ -1,0 +1,2 @@
+export * from "ol/style/Icon.js";
+export { default } from "ol/style/Icon.js";

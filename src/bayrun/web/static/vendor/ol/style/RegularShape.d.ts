@@ -1,0 +1,2 @@
+export * from "ol/style/RegularShape.js";
+export { default } from "ol/style/RegularShape.js";

@@ -1,0 +1,2 @@
+export * from "ol/style/Stroke.js";
+export { default } from "ol/style/Stroke.js";

@@ -1,0 +1,2 @@
+export * from "ol/style/Style.js";
+export { default } from "ol/style/Style.js";

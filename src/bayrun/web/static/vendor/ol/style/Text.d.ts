@@ -1,0 +1,2 @@
+export * from "ol/style/Text.js";
+export { default } from "ol/style/Text.js";
