@@ -5,7 +5,7 @@ from __future__ import annotations
 from bayrun.framing.records import Frame
 from bayrun.house import Job
 from bayrun.tables.prices import PackItem, generic_prices
-from bayrun.takeoff.boxes import assign_boxes
+from bayrun.takeoff.boxes import deal_boxes
 from bayrun.takeoff.drill import drill_rows
 from bayrun.takeoff.labels import label_pairs
 from bayrun.takeoff.lengths import length_rows
@@ -32,7 +32,8 @@ def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: tuple[PackItem, ...]
         grommets(job, frame, wiring),
     )
     held, closed = supports(job, wiring), seals(job, frame, wiring)
-    boxes, pulled, findings = assign_boxes(job, wiring, pulls(job, wiring))
+    dealt = deal_boxes(job, wiring, pulls(job, wiring))
+    boxes = dealt.boxes
     labels = label_pairs(job, wiring)
     lines = material(
         job,
@@ -54,9 +55,10 @@ def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: tuple[PackItem, ...]
         supports=held,
         seals=closed,
         drill=drill_rows(job, frame, wiring, plates, ties),
-        pulls=pulled,
+        pulls=dealt.pulls,
         boxes=boxes,
         labels=labels,
         material=lines,
-        findings=findings,
+        findings=dealt.findings,
+        box_checks=dealt.checks,
     )

@@ -126,6 +126,29 @@ class MaterialLine:
 
 
 @dataclass(frozen=True, slots=True)
+class BoxCheck:
+    """How good the deal of one kind of cable to boxes is known to be.
+
+    Args:
+        new, opened: New boxes, and boxes opened in all.
+        scrap_ft: Feet in rests too short to use.
+        least_new: No deal opens fewer new boxes.
+        proven: True where no deal is better in new boxes, then scrap, then boxes opened.
+        says, how: In words, and how it is known.
+    """
+
+    kind: str
+    kind_name: str
+    new: int
+    opened: int
+    scrap_ft: float
+    least_new: int
+    proven: bool
+    says: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
 class Totals:
     """The numbers of the cover. ``price`` sums the lines whose price is known, ``unpriced`` counts others."""
 
@@ -168,3 +191,4 @@ class Takeoff:
     labels: tuple[LabelPair, ...]
     material: tuple[MaterialLine, ...]
     findings: tuple[Finding, ...] = ()
+    box_checks: tuple[BoxCheck, ...] = ()
