@@ -21,12 +21,36 @@ WEB = ROOT / "tools" / "web"
 VENDOR = ROOT / "src" / "bayrun" / "web" / "static" / "vendor"
 
 OL = (
-    "Feature Map View control/ScaleLine extent geom/Circle geom/LineString geom/MultiLineString geom/Point "
-    "geom/Polygon interaction/Draw interaction/DragPan interaction/Modify interaction/Pointer "
-    "interaction/Select interaction/Snap interaction/defaults layer/Image layer/Vector proj/Projection "
-    "source/ImageStatic source/Vector style/Circle style/Fill style/Icon style/RegularShape style/Stroke "
-    "style/Style style/Text"
-).split()
+    "Feature",
+    "Map",
+    "View",
+    "control/ScaleLine",
+    "extent",
+    "geom/Circle",
+    "geom/LineString",
+    "geom/MultiLineString",
+    "geom/Point",
+    "geom/Polygon",
+    "interaction/Draw",
+    "interaction/DragPan",
+    "interaction/Modify",
+    "interaction/Pointer",
+    "interaction/Select",
+    "interaction/Snap",
+    "interaction/defaults",
+    "layer/Image",
+    "layer/Vector",
+    "proj/Projection",
+    "source/ImageStatic",
+    "source/Vector",
+    "style/Circle",
+    "style/Fill",
+    "style/Icon",
+    "style/RegularShape",
+    "style/Stroke",
+    "style/Style",
+    "style/Text",
+)
 
 ENTRIES = {
     **{f"ol/{name}.js": f"ol/{name}.js" for name in OL},
