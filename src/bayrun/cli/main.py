@@ -29,6 +29,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "import": ("bayrun.cli.import_cmd:bring", "Read a house (IFC, gbXML, DXF) into a job file."),
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
     "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: holes, power, signal, heat."),
+    "swap": ("bayrun.cli.swap_cmd:swap", "A cable box runs short: which runs change boxes."),
     "rulebook": (
         "bayrun.cli.rulebook_cmd:rulebook",
         "Print every rule: figures, source, how confirmed, worked examples.",

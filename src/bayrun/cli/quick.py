@@ -24,6 +24,7 @@ CALCULATORS: dict[str, tuple[str, str]] = {
         "bayrun.cli.quick_speaker:speaker",
         "Level lost in speaker wire, and the gauge that is enough.",
     ),
+    "marks": ("bayrun.cli.quick_marks:marks", "Feet of cable between two marks on its jacket."),
     "heat": ("bayrun.cli.quick_heat:heat", "How warm an enclosure gets; with --bundle, powered cables."),
     "wall-loss": ("bayrun.cli.quick_wall_loss:wall_loss", "What a wall or floor takes from a radio signal."),
 }
