@@ -66,11 +66,21 @@ def test_a_file_that_stops_in_the_middle(tmp_path: Path) -> None:
     )
 
 
-def test_an_archive_and_the_xml_form(tmp_path: Path) -> None:
-    with zipfile.ZipFile(tmp_path / "house.ifczip", "w") as archive:
+def test_an_archive_is_opened_where_it_holds_one_model(tmp_path: Path) -> None:
+    path = tmp_path / "house.ifczip"
+    with zipfile.ZipFile(path, "w") as archive:
         archive.writestr("house.ifc", good_text())
-    with pytest.raises(ImportRefused, match=r"got a zip archive; unpack it and give the \.ifc inside"):
-        read_ifc(tmp_path / "house.ifczip")
+    assert len(read_ifc(path).walls) == 5
+    with zipfile.ZipFile(path, "a") as archive:
+        archive.writestr("other.ifc", good_text())
+    with pytest.raises(ImportRefused, match=r"expected one \.ifc file in the archive, got 2; unpack it"):
+        read_ifc(path)
+    path.write_bytes(path.read_bytes()[:500])
+    with pytest.raises(ImportRefused, match="expected a zip archive that can be unpacked, got a damaged one"):
+        read_ifc(path)
+
+
+def test_the_xml_form(tmp_path: Path) -> None:
     assert "got XML; export it as .ifc" in refusal(tmp_path, b"\xef\xbb\xbf<?xml version='1.0'?><ifcXML/>")
 
 
@@ -79,6 +89,25 @@ def test_a_schema_nobody_reads(tmp_path: Path) -> None:
     assert said == "house.ifc: expected schema IFC2X3, IFC4 or IFC4X3, got AP214; export it as IFC4"
     headless = good_text().replace("FILE_SCHEMA(('IFC4'));\n", "").encode()
     assert "expected a header that names its schema, such as IFC4, got none" in refusal(tmp_path, headless)
+
+
+@pytest.mark.parametrize(
+    ("named", "taken"),
+    [
+        ("ifc2x_final", "IFC2X3"),
+        ("IFC2X2_FINAL", "IFC2X3"),
+        ("IFC4X1", "IFC4"),
+        ("IFC4X3_RC2", "IFC4X3_ADD2"),
+    ],
+)
+def test_old_names_of_schemas_are_mended_and_told(tmp_path: Path, named: str, taken: str) -> None:
+    path = tmp_path / "house.ifc"
+    model = Model(schema=taken)
+    box_house(model)
+    path.write_text("made by hand\n" + model.text().replace(f"('{taken}')", f"('{named}')"))
+    told = [n.text for n in read_ifc(path).notes if n.kind == "mended"]
+    assert f"the header names {named.upper()}, which is read as {taken}" in told
+    assert "what stood before the header was passed over" in told
 
 
 def test_a_building_without_walls(tmp_path: Path) -> None:

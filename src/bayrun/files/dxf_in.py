@@ -73,6 +73,8 @@ class _Mark:
 class _Reading:
     drawing: Drawing
     scale: float = 1.0
+    unit_said: str = ""
+    number_said: int = 0
     notes: list[ShellNote] = field(default_factory=list)
 
     def tell(self, kind: NoteKind, text: str, count: int = 1, names: Sequence[str] = ()) -> None:
@@ -86,11 +88,13 @@ class _Reading:
         return p[0] * self.scale, p[1] * self.scale
 
 
-def read_dxf(path: str | Path) -> Shell:
+def read_dxf(path: str | Path, unit: str = "", drawing_number: int = 0) -> Shell:
     """Read the floor plan of a DXF drawing into a shell of one level, as it is: healing comes after.
 
     Args:
         path: The file, text or binary.
+        unit: What a person says the drawing's unit is; empty: judged.
+        drawing_number: Which drawing of the sheet is the plan, as the notes number them; 0: judged.
     Returns:
         The shell; its notes name whatever was assumed, left out or not understood. Texts that stand in no
         room (title blocks, people, addresses) are not carried.
@@ -99,7 +103,7 @@ def read_dxf(path: str | Path) -> Shell:
     """
     path = Path(path)
     drawing = open_dxf(path)
-    reading = _Reading(drawing)
+    reading = _Reading(drawing, unit_said=unit, number_said=drawing_number)
     if drawing.prefixed:
         reading.tell(
             "read",
@@ -109,7 +113,7 @@ def read_dxf(path: str | Path) -> Shell:
         )
     try:
         return _read(reading)
-    except ImportRefused:
+    except (ImportRefused, MemoryError):
         raise
     except Exception as error:
         # Whatever breaks inside geometry of a damaged file, a person gets one sentence.

@@ -118,7 +118,7 @@ def open_dxf(path: Path) -> Drawing:
         document = readfile(str(path))
         drawing = Drawing(path.name, int(document.header.get("$INSUNITS", 0) or 0))
         _take(drawing, document.modelspace(), "0", 0, None)
-    except ImportRefused:
+    except (ImportRefused, MemoryError):
         raise
     except Exception as error:
         # Whatever a foreign parser stumbles over in a damaged file, a person gets one sentence.

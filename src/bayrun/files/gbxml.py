@@ -93,7 +93,7 @@ def read_gbxml(path: str | Path) -> Shell:
     tell_rest(reading, surfaces)
     try:
         return _shell(reading, root, building, surfaces, walls)
-    except ImportRefused:
+    except (ImportRefused, MemoryError):
         raise
     except Exception as error:
         # Whatever breaks inside geometry of a damaged file, a person gets one sentence.

@@ -83,7 +83,7 @@ def _squared(shell: Shell) -> Shell:
     def turned(p: Point) -> Point:
         return p[0] * cos - p[1] * sin, p[0] * sin + p[1] * cos
 
-    return _moved(shell, turned).noted(
+    return replace(_moved(shell, turned), turned_degrees=round(-turn, 4)).noted(
         ShellNote(
             "mended", f"the plan was turned by {-turn:.2f} degrees so that its walls run square to the sheet"
         )
@@ -96,6 +96,7 @@ def _moved(shell: Shell, to: Mover) -> Shell:
         walls=tuple(replace(w, start=to(w.start), end=to(w.end)) for w in shell.walls),
         spaces=tuple(replace(s, polygon=tuple(to(p) for p in s.polygon)) for s in shell.spaces),
         pieces=tuple(replace(s, polygon=tuple(to(p) for p in s.polygon)) for s in shell.pieces),
+        traces=tuple(replace(t, points=tuple(to(p) for p in t.points)) for t in shell.traces),
     )
 
 

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import re
+import zipfile
+from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
@@ -16,6 +19,19 @@ _ENDINGS: dict[str, HouseKind] = {
 }  # fmt: skip
 _DXF = re.compile(rb"^\s*(999\r?\n[^\n]*\r?\n\s*)*0\s*\r?\n\s*SECTION\s*\r?\n", re.IGNORECASE)
 _ROOT = re.compile(rb"<\s*(?:[\w.-]+:)?([A-Za-z][\w.-]*)[\s/>]")
+
+
+@dataclass(frozen=True, slots=True)
+class ReadOptions:
+    """What a person says about a file that the file itself does not say, or says wrongly.
+
+    Args:
+        unit: The unit the drawing is drawn in (``inches``, ``feet``, ``millimeters`` …); empty: judged.
+        drawing: Which of several drawings on one sheet, counted as the report numbers them; 0: judged.
+    """
+
+    unit: str = ""
+    drawing: int = 0
 
 
 def kind_of_file(path: Path) -> HouseKind:
@@ -52,7 +68,9 @@ def kind_of_file(path: Path) -> HouseKind:
             f"{path.name}: expected {READABLE}, got a PDF or a picture, which is not read; "
             "ask for the drawing itself"
         )
-    if head.startswith(b"PK") and ending != "ifc":
+    if head.startswith(b"PK") and (ending == "ifc" or _holds_ifc(path)):
+        return "ifc"
+    if head.startswith(b"PK"):
         raise ImportRefused(
             f"{path.name}: expected {READABLE}, got a zip archive; unpack it and give the file inside"
         )
@@ -63,22 +81,44 @@ def kind_of_file(path: Path) -> HouseKind:
     return ending
 
 
-def read_house(path: str | Path) -> Shell:
+def _holds_ifc(path: Path) -> bool:
+    try:
+        with zipfile.ZipFile(path) as archive:
+            return any(name.lower().endswith(".ifc") for name in archive.namelist())
+    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError):
+        return False
+
+
+def read_house(
+    path: str | Path, options: ReadOptions | None = None, told: Callable[[str], None] | None = None
+) -> Shell:
     """Read a house file of any kind that can be read into a shell, not yet healed.
 
+    This parses in the process that calls it: whoever reads a file of a stranger calls
+    ``workers.house_worker.read_in_worker``, which puts this behind limits.
+
+    Args:
+        path: The file.
+        options: What the person said about it.
+        told: Called with each step in words.
     Raises:
         ImportRefused: It cannot be read; the message says what was expected, what was got and what to do.
     """
-    path = Path(path)
+    path, options, told = Path(path), options or ReadOptions(), told or _silent
     kind = kind_of_file(path)
     if kind == "ifc":
         from bayrun.files.ifc import read_ifc
 
-        return read_ifc(path)
+        return read_ifc(path, told)
+    told("reading the model" if kind == "gbxml" else "reading the drawing")
     if kind == "gbxml":
         from bayrun.files.gbxml import read_gbxml
 
         return read_gbxml(path)
     from bayrun.files.dxf_in import read_dxf
 
-    return read_dxf(path)
+    return read_dxf(path, options.unit, options.drawing)
+
+
+def _silent(words: str) -> None:
+    """Nobody listens."""

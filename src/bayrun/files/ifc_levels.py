@@ -161,7 +161,7 @@ def _places(levels: Sequence[ShellLevel], wall: WallFound) -> list[tuple[ShellLe
     stories = [level for level in levels if level.role == "story"]
     z0, z1 = wall.z_bottom_in, wall.z_top_in
     if z1 - z0 < 1.0:
-        home = _under(stories or levels, z0 + 1.0)
+        home = level_at(stories or levels, z0 + 1.0)
         return [(home, "wall", z0, home.elevation_in + home.height_in)]
     shares = [
         (level, min(z1, level.elevation_in + level.height_in) - max(z0, level.elevation_in))
@@ -181,7 +181,7 @@ def _places(levels: Sequence[ShellLevel], wall: WallFound) -> list[tuple[ShellLe
             )
             for level, _ in full
         ]
-    home = _under(levels, z0 + 12.0)
+    home = level_at(levels, z0 + 12.0)
     if stories and (at_most(z1, stories[0].elevation_in + 12.0) or _GROUND.search(wall.label)):
         return [(home, "foundation", z0, z1)]
     top = max((s.elevation_in + s.height_in for s in stories), default=z0)
@@ -193,6 +193,7 @@ def _places(levels: Sequence[ShellLevel], wall: WallFound) -> list[tuple[ShellLe
     return [(home, "outside the stories", z0, z1)]
 
 
-def _under(levels: Sequence[ShellLevel], z_in: float) -> ShellLevel:
+def level_at(levels: Sequence[ShellLevel], z_in: float) -> ShellLevel:
+    """The level that a height belongs to: the highest one under it."""
     under = [level for level in levels if at_most(level.elevation_in, z_in)]
     return under[-1] if under else levels[0]

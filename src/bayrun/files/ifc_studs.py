@@ -79,7 +79,7 @@ def read_studs(path: str | Path) -> ElementedWall:
         ImportRefused: The file cannot be read, or no wall of it has members.
     """
     path = Path(path)
-    model = open_ifc(path)
+    model = open_ifc(path).model
     scale_in, angle_rad, _, _ = units_of(model)
     shapes, names = Shapes(scale_in, angle_rad), Names(model)
     try:

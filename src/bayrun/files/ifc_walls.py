@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any
@@ -28,6 +28,10 @@ _SAME_IN = 0.25
 """Drawn and stated faces of a wall may differ by this much before it is told [in]."""
 _BROADEST_IN = 26.0
 """Two faces farther apart than this are not the two sides of one wall [in]."""
+
+
+SolidsOf = Callable[[Any], tuple[Shape, ...]]
+"""Gives the solids of an element, by whatever means the reader has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,17 +121,22 @@ def layers_of(material: Any, scale_in: float, clean: Any) -> tuple[ShellLayer, .
     return tuple(found)
 
 
-def read_wall(wall: Any, shapes: Shapes, label: str, clean: Any) -> WallFound:
+def read_wall(
+    wall: Any, shapes: Shapes, label: str, clean: Any, solids_of: SolidsOf | None = None
+) -> WallFound:
     """One wall (with its parts, where it is built of parts) as straight stretches in plan.
 
     Raises:
         ValueError, RuntimeError, AttributeError, TypeError: The file's data for it are damaged.
     """
     found = WallFound(label)
-    solids = shapes.of(wall)
+    told = shapes.of(wall)
+    solids = told if solids_of is None else solids_of(wall)
+    solids_of = solids_of or shapes.of
     from_parts = not solids
+    sticks: list[tuple[Shape, ...]] = [solids_of(part) for part in parts_of(wall)]
     if from_parts:
-        solids = tuple(s for part in parts_of(wall) for s in shapes.of(part))
+        solids = tuple(s for stick in sticks for s in stick)
     where = shapes.placement(wall.ObjectPlacement)
     heights = [p[2] for solid in solids for p in solid.points]
     if heights:
@@ -136,12 +145,13 @@ def read_wall(wall: Any, shapes: Shapes, label: str, clean: Any) -> WallFound:
         found.z_bottom_in = found.z_top_in = where.o[2]
         found.remarks.append("without a solid")
     if any(solid.clipped for solid in solids):
-        found.remarks.append("clipped")
+        found.remarks.append("clipped in a way that could not be reckoned: taken unclipped")
     material = material_of(wall)
     layers = layers_of(material, shapes.scale_in, clean) if material is not None else ()
     axis = _axis(wall, shapes, where)
     if axis:
-        flat = tuple((p[0], p[1]) for s in solids for p in s.points)
+        # A wall's own layers tell its faces; what other walls cut off it at a joint does not make it thinner.
+        flat = tuple((p[0], p[1]) for s in (told or solids) for p in s.points)
         if len(axis) > 2:
             found.remarks.append("with a bent reference line")
         source = "parts" if from_parts and solids else "axis"

@@ -95,6 +95,8 @@ class ShellWall:
         exterior, load_bearing: None where the file does not say.
         layers: From the left face to the right face; empty where the file has none.
         read_from: ``axis`` (reference line and layers), ``body`` (its solid), ``parts`` (its members).
+        spacing_in: Stud spacing, where its type's name or its own studs tell it [in].
+        stud_centers_in: Centers of the full studs it is drawn with, along it from its start [in].
         source_ref: Id of the entity in the file; pieces of one wall share it.
     """
 
@@ -117,6 +119,8 @@ class ShellWall:
     role: WallRole = "wall"
     read_from: Literal["axis", "body", "parts"] = "axis"
     source_ref: str = ""
+    spacing_in: float | None = None
+    stud_centers_in: tuple[float, ...] = ()
 
     @property
     def length_in(self) -> float:
@@ -196,7 +200,7 @@ class ShellSpace:
 
 @dataclass(frozen=True, slots=True)
 class ShellPiece:
-    """A slab, roof, beam, column, stair or ceiling: its outline in plan and its heights.
+    """A slab, roof, beam, column, stair, ceiling or joist: its outline in plan and its heights.
 
     ``z_bottom_in`` and ``z_top_in`` are in the file's own heights, like a level's elevation.
     """
@@ -229,8 +233,28 @@ class ShellJoint:
 
 
 @dataclass(frozen=True, slots=True)
+class ShellTrace:
+    """Something of the file for the picture of the import.
+
+    Args:
+        kind: ``drawn`` (a line as the file has it, under everything else) or ``lost`` (something that was
+            not understood: its outline, its line, or the place where it stands).
+        says: What it is, for the key of the picture.
+    """
+
+    level: str
+    kind: Literal["drawn", "lost"]
+    points: tuple[Point, ...]
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Shell:
-    """Everything an import understood of a building, with notes for the rest."""
+    """Everything an import understood of a building, with notes for the rest.
+
+    Args:
+        turned_degrees: How far healing turned the plan to square it up, counterclockwise.
+    """
 
     source: str
     levels: tuple[ShellLevel, ...] = ()
@@ -240,6 +264,8 @@ class Shell:
     pieces: tuple[ShellPiece, ...] = ()
     joints: tuple[ShellJoint, ...] = ()
     notes: tuple[ShellNote, ...] = ()
+    traces: tuple[ShellTrace, ...] = ()
+    turned_degrees: float = 0.0
 
     @property
     def stories(self) -> tuple[ShellLevel, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from bayrun.files.house_file import ReadOptions
 from bayrun.framing import layout_centers_in
 from bayrun.house import Assumption, Enclosure, Job, Revision
 from bayrun.house.usual import usual_practice
@@ -24,7 +25,9 @@ class BroughtIn:
     said: tuple[str, ...]
 
 
-def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) -> BroughtIn:
+def bring_in(
+    path: Path, *, date: str = "", progress: Progress | None = None, options: ReadOptions | None = None
+) -> BroughtIn:
     """Read a house file and make it a job that can be planned at once.
 
     Framing assumptions are added and named one by one; locations are proposed by the room rules, each with
@@ -34,24 +37,23 @@ def bring_in(path: Path, *, date: str = "", progress: Progress | None = None) ->
         path: An IFC, gbXML or DXF file.
         date: Of revision 1.
         progress: Told of each step as it begins.
+        options: What the person said about the file.
     Raises:
         ImportRefused: The file cannot be read as a house.
     """
-    from bayrun.files.heal import heal_shell
-    from bayrun.files.house_file import read_house
     from bayrun.files.shell_to_job import job_from_shell
     from bayrun.framing import lay_out
     from bayrun.house import ModelError
     from bayrun.siting import choose_enclosure
     from bayrun.wishes import plan_wishes
     from bayrun.wishes.propose import with_proposals
+    from bayrun.workers.house_worker import read_in_worker
 
     def tell(words: str) -> None:
         if progress is not None:
             progress(words, 1, 1)
 
-    tell("reading and mending the model")
-    shell = heal_shell(read_house(path))
+    shell = read_in_worker(path, options, told=tell)
     tell("framing by assumption")
     name = f"Imported house ({path.stem[:40]})"
     job = job_from_shell(shell, job_id="imported", name=name, practice=usual_practice())
