@@ -372,13 +372,20 @@ def box_at(offset_in: float, height_in: float = 14.0, side: str = "left", **fact
 def test_a_box_on_a_stud_moves_beside_it() -> None:
     bench = Bench(box_at(48.5), [upright(3, 32.0), upright(4, 48.0), flat("top"), flat("bottom")])
     told = only(bench.of("location-on-member"))
-    assert told.severity is SOON
+    assert told.severity is STOP
+    assert "stands on stud 4" in told.says
     assert told.fixes[0].arguments == ("L1", 49.875)  # 48.75 + 1-1/8
     assert not apply(bench, told).of("location-on-member")
     bench.job = box_at(49.875)
     assert not bench.of("location-on-member")
     bench.job = box_at(49.8)
-    assert bench.of("location-on-member")
+    edge = only(bench.of("location-on-member"))
+    assert edge.severity is SOON
+    assert "reaches into stud 4" in edge.says
+    for at_in, severity in ((48.75, STOP), (47.25, STOP), (48.76, SOON), (47.24, SOON)):
+        bench.job = box_at(at_in)
+        assert only(bench.of("location-on-member")).severity is severity
+    bench.job = box_at(49.8)
     bench.job = box_at(46.1)  # right edge 47.225, stud from 47.25
     assert not bench.of("location-on-member")
     bench.job = box_at(46.2)

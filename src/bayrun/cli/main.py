@@ -22,8 +22,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "demo": ("bayrun.cli.plan_cmds:demo", "Plan the small demo house into ./bayrun-demo."),
     "plan": ("bayrun.cli.plan_cmds:plan", "Plan a job file and write its pack."),
     "check": (
-        "bayrun.cli.plan_cmds:check",
-        "List what is wrong with a plan; exit 1 when a finding says stop.",
+        "bayrun.cli.check_cmd:check",
+        "List what is wrong with a plan, or put fixes into its job; exit 1 on a stop.",
     ),
     "audit": ("bayrun.cli.audit_cmd:audit", "Hold a pack against its job by separate arithmetic."),
     "import": ("bayrun.cli.import_cmd:bring", "Read a house (IFC, gbXML, DXF) into a job file."),

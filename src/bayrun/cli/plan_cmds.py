@@ -1,10 +1,8 @@
-"""``bayrun plan``, ``check`` and ``demo``: from a job file to a pack, to findings, to a first look."""
+"""``bayrun plan`` and ``demo``: from a job file to a pack, to a first look."""
 
 from __future__ import annotations
 
-import shutil
 import sys
-import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +12,6 @@ from bayrun.cli.out_folder import default_folder, install, look
 from bayrun.cli.talk import Told, print_json, reason, refuse, typed
 
 if TYPE_CHECKING:
-    from bayrun.findings import Finding
     from bayrun.house import Job
     from bayrun.jobs import Plan
     from bayrun.wiring import Wiring
@@ -63,11 +60,11 @@ def make(job: Path, out: Path | None, command: str, told: Told, base: Path | Non
     from bayrun.rules.words import count_of
     from bayrun.workers.typst_worker import TypesettingError
 
-    read, data = _read(job, command)
+    read, data = read_file(job, command)
     out = default_folder(job) if out is None else out
     look(out, job, data, command)
     issued = None if base is None else _issued(base, command)
-    made = _planned(read, job, command, told, issued, certify=True)
+    made = planned(read, job, command, told, issued, certify=True)
     try:
         files = make_pack(made, data, told)
     except TypesettingError as error:
@@ -101,9 +98,10 @@ def _issued(base: Path, command: str) -> Wiring:
         raise refuse(command, f"{path} is not a plan: {error}") from None
 
 
-def _planned(
+def planned(
     read: Job, path: Path, command: str, told: Told, issued: Wiring | None = None, certify: bool = False
 ) -> Plan:
+    """The plan of a job; a house that contradicts itself is refused in one sentence."""
     from bayrun.house import ModelError
     from bayrun.jobs import plan as plan_job
 
@@ -113,7 +111,7 @@ def _planned(
         raise refuse(command, f"{path} cannot be planned: {error}. Nothing was written.") from None
 
 
-def _read(path: Path, command: str) -> tuple[Job, bytes]:
+def read_file(path: Path, command: str) -> tuple[Job, bytes]:
     """The job, and the file's own bytes: read once, for a pipe gives them only once."""
     from bayrun.files import JobFileError, parse_job
     from bayrun.files.yaml_text import decode
@@ -136,46 +134,6 @@ def _read(path: Path, command: str) -> tuple[Job, bytes]:
         raise refuse(
             command, f"{path} has {count} {'defect' if count == 1 else 'defects'}; nothing was written."
         ) from None
-
-
-@click.command(help="List what is wrong with a job's plan; exit 1 when a finding says stop.")
-@click.argument("job", type=click.Path(path_type=Path))
-@click.option("--json", "as_json", is_flag=True, help="Print the findings as JSON on standard output.")
-@click.option("--quiet", is_flag=True, help="No progress.")
-@click.option("--notes/--no-notes", default=True, help="Show notes too.")
-def check(job: Path, as_json: bool, quiet: bool, notes: bool) -> None:
-    """List the findings of a job's plan."""
-    told = Told(quiet)
-    read, _ = _read(job, "check")
-    made = _planned(read, job, "check", told)
-    shown = [f for f in made.findings if notes or f.severity.value != "note"]
-    if as_json:
-        from bayrun.files.planjson import to_plain
-
-        data = {"findings": [{"id": f.id, **to_plain(f)} for f in shown], "stops": len(made.stops)}
-        print_json(data, sort_keys=True)
-    else:
-        width = shutil.get_terminal_size().columns if sys.stdout.isatty() else 0
-        for finding in shown:
-            click.echo(_words(finding, width))
-    counts = ", ".join(f"{sum(f.severity.value == name for f in made.findings)} {name}" for name in MARKS)
-    told.done(f"{read.name}: {counts}.")
-    raise SystemExit(1 if made.stops else 0)
-
-
-def _words(finding: Finding, width: int = 0) -> str:
-    """A finding in a few lines, folded to a terminal's width; 0 leaves lines whole, for other programs."""
-    lines = [f"{MARKS[finding.severity.value]} {finding.severity.value.upper()}  {finding.place}"]
-    lines.append(f"    {finding.says}")
-    if finding.source is not None:
-        lines.append(f"    {finding.source} ({finding.rule})")
-    lines += [
-        f"    cure: {fix.says}" + (f" (ask the {fix.request_to})" if fix.request_to else "")
-        for fix in finding.fixes
-    ]
-    if width > 40:
-        lines = [textwrap.fill(line, width - 1, subsequent_indent="    ") for line in lines]
-    return "\n".join(lines)
 
 
 @click.command(help="Plan the small demo house into ./bayrun-demo and say what to open.")

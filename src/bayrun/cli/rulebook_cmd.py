@@ -32,7 +32,7 @@ def rulebook(editions: tuple[str, ...], amendments: Path | None, rule: str) -> N
     from bayrun.rules.rulebook import rulebook as print_book
 
     try:
-        adopted = adopt(_pairs(editions), () if amendments is None else _read(amendments))
+        adopted = adopt(_pairs(editions), () if amendments is None else read_overlay(amendments, "rulebook"))
     except EditionError as error:
         raise refuse("rulebook", f"{error}") from None
     try:
@@ -54,17 +54,18 @@ def _pairs(editions: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
     return tuple(pairs)
 
 
-def _read(path: Path) -> tuple[Amendment, ...]:
+def read_overlay(path: Path, command: str) -> tuple[Amendment, ...]:
+    """The local amendments of a file; what cannot be used is refused with every defect."""
     try:
         text = path.read_text(encoding="utf-8")
     except UnicodeDecodeError:
-        raise refuse("rulebook", f"{path} cannot be read: expected text in UTF-8") from None
+        raise refuse(command, f"{path} cannot be read: expected text in UTF-8") from None
     except OSError as error:
-        raise refuse("rulebook", f"{path} cannot be read: {reason(error)}") from None
+        raise refuse(command, f"{path} cannot be read: {reason(error)}") from None
     try:
         return read_amendments(text, str(path))
     except AmendmentError as error:
-        raise refuse("rulebook", f"the amendments cannot be used.\n{error}") from None
+        raise refuse(command, f"the amendments cannot be used.\n{error}") from None
 
 
 def _unknown(rule: str) -> str:

@@ -44,12 +44,10 @@ def check(job: Job, frame: Frame, wiring: Wiring, counted: Takeoff) -> tuple[Fin
     """Every finding of a plan, each once, worst first."""
     from bayrun.house.check import check_job
     from bayrun.rules.catalogue import check_all
+    from bayrun.rules.overlaps import each_once
 
-    found = (
-        *check_job(job),
-        *check_all(job, frame, wiring, plates=counted.plates, straps=counted.straps, seals=counted.seals),
-    )
-    found = (*found, *counted.findings)
+    own = check_all(job, frame, wiring, plates=counted.plates, straps=counted.straps, seals=counted.seals)
+    found = (*each_once(check_job(job), own), *counted.findings)
     return tuple(sorted(dict.fromkeys(found), key=lambda f: f.order))
 
 

@@ -44,7 +44,7 @@ def check_hole(case: Case) -> tuple[Finding, ...]:
         )
         findings.append(
             Finding(
-                HOLE, Severity.FIX_SOON, (conduit.id,), _place(conduit), says, conduit.hole_in,
+                HOLE, Severity.STOP, (conduit.id,), _place(conduit), says, conduit.hole_in,
                 conduit.outside_diameter_in, source=clause.source,
             )
         )  # fmt: skip

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
-from bayrun.findings import Finding, Severity
+from bayrun.findings import Finding, Fix, Severity
 from bayrun.geometry import Box, below, near
 from bayrun.house import (
     Enclosure,
@@ -38,6 +39,22 @@ def _chosen(case: Case) -> Enclosure | None:
     return box if box is not None and box.wall in case.walls else None
 
 
+def other_places(case: Case) -> tuple[Fix, ...]:
+    """The job's other candidates that no rule of this file stops, in the job's order."""
+    now = _chosen(case)
+    fixes = []
+    for other in case.job.enclosures:
+        if now is None or other.id == now.id or other.wall not in case.walls:
+            continue
+        tried = replace(case, job=replace(case.job, enclosure=other.id))
+        found_ = [finding for check in _OWN_CHECKS for finding in check(tried, offer=False)]
+        if any(finding.severity in (Severity.STOP, Severity.CANNOT_TELL) for finding in found_):
+            continue
+        says = f"Choose {other.id} instead: {place_of(case, other)}."
+        fixes.append(Fix("choose_enclosure", (other.id,), says))
+    return tuple(fixes)
+
+
 def clear_width_in(case: Case, box: Enclosure) -> float:
     """Clear width of the enclosure's bay: as framed, else between the two studs named in the job [in]."""
     middle_in = sum(box.bay_studs_in) / 2
@@ -55,7 +72,7 @@ def clear_width_in(case: Case, box: Enclosure) -> float:
     return abs(box.bay_studs_in[1] - box.bay_studs_in[0]) - wall.stud_width_in
 
 
-def check_width(case: Case) -> tuple[Finding, ...]:
+def check_width(case: Case, *, offer: bool = True) -> tuple[Finding, ...]:
     """The bay is wide enough for the box, with a little room for crowned studs. Source: common practice."""
     box = _chosen(case)
     if box is None:
@@ -94,11 +111,12 @@ def check_width(case: Case) -> tuple[Finding, ...]:
             clear_in,
             box.width_in,
             source=clause.source,
+            fixes=_offered(case, severity, offer),
         ),
     )
 
 
-def check_depth(case: Case) -> tuple[Finding, ...]:
+def check_depth(case: Case, *, offer: bool = True) -> tuple[Finding, ...]:
     """The box ends flush with the finish and does not touch the board behind. Source: arithmetic."""
     box = _chosen(case)
     if box is None:
@@ -115,12 +133,12 @@ def check_depth(case: Case) -> tuple[Finding, ...]:
     return (
         Finding(
             DEPTH, Severity.STOP, (box.id,), place_of(case, box), says, have_in, box.depth_in,
-            source=clause.source,
+            source=clause.source, fixes=_offered(case, Severity.STOP, offer),
         ),
     )  # fmt: skip
 
 
-def check_height(case: Case) -> tuple[Finding, ...]:
+def check_height(case: Case, *, offer: bool = True) -> tuple[Finding, ...]:
     """Bottom and top of the box above the finished floor, and between the plates. Source: common practice."""
     box = _chosen(case)
     if box is None:
@@ -154,17 +172,28 @@ def check_height(case: Case) -> tuple[Finding, ...]:
         findings.append((Severity.FIX_SOON, says, bottom_in - add_in, low_in))
     place = place_of(case, box)
     return tuple(
-        Finding(HEIGHT, severity, (box.id,), place, says, measured_in, limit_in, source=clause.source)
+        Finding(
+            HEIGHT,
+            severity,
+            (box.id,),
+            place,
+            says,
+            measured_in,
+            limit_in,
+            source=clause.source,
+            fixes=_offered(case, severity, offer),
+        )
         for severity, says, measured_in, limit_in in findings
     )
 
 
-def check_wall(case: Case) -> tuple[Finding, ...]:
+def check_wall(case: Case, *, offer: bool = True) -> tuple[Finding, ...]:
     """Not in a rated, exterior or wet wall, nor in an opening. Source: IRC R302.4.2 (rated); practice."""
     box = _chosen(case)
     if box is None:
         return ()
     wall, place = case.walls[box.wall], place_of(case, box)
+    fixes = other_places(case) if offer else ()
     practice = case.adopted.clause("enclosure-place")
     findings = []
     if wall.rated or wall.separation:
@@ -177,7 +206,9 @@ def check_wall(case: Case) -> tuple[Finding, ...]:
         )
         severity = Severity.STOP if wall.rated else Severity.FIX_SOON
         findings.append(
-            Finding(WALL, severity, (box.id, wall.id), place, says, area, limit, "sq in", clause.source)
+            Finding(
+                WALL, severity, (box.id, wall.id), place, says, area, limit, "sq in", clause.source, fixes
+            )
         )
     for wrong, why in (
         (wall.exterior, "an exterior wall: the box takes the place of all the insulation"),
@@ -186,13 +217,28 @@ def check_wall(case: Case) -> tuple[Finding, ...]:
         if wrong:
             says = f"The enclosure stands in {why}. Choose a dry inside wall."
             findings.append(
-                Finding(WALL, Severity.FIX_SOON, (box.id, wall.id), place, says, source=practice.source)
+                Finding(
+                    WALL,
+                    Severity.FIX_SOON,
+                    (box.id, wall.id),
+                    place,
+                    says,
+                    source=practice.source,
+                    fixes=fixes,
+                )
             )
-    findings += _openings(case, box, wall, place)
+    findings += _openings(case, box, wall, place, fixes)
     return tuple(findings)
 
 
-def _openings(case: Case, box: Enclosure, wall: Wall, place: str) -> list[Finding]:
+_OWN_CHECKS = (check_width, check_depth, check_height, check_wall)
+
+
+def _offered(case: Case, severity: Severity, offer: bool) -> tuple[Fix, ...]:
+    return other_places(case) if offer and severity is not Severity.NOTE else ()
+
+
+def _openings(case: Case, box: Enclosure, wall: Wall, place: str, fixes: tuple[Fix, ...]) -> list[Finding]:
     low_in, high_in = sorted(box.bay_studs_in)
     bottom_in, top_in = enclosure_bottom_in(case.job, box), enclosure_top_in(case.job, box)
     findings = []
@@ -204,7 +250,9 @@ def _openings(case: Case, box: Enclosure, wall: Wall, place: str) -> list[Findin
                 f"The enclosure's bay lies in the {o.kind} opening or under its header. Choose another bay."
             )
             source = case.adopted.clause("enclosure-place").source
-            findings.append(Finding(WALL, Severity.STOP, (box.id, o.id), place, says, source=source))
+            findings.append(
+                Finding(WALL, Severity.STOP, (box.id, o.id), place, says, source=source, fixes=fixes)
+            )
     return findings
 
 

@@ -6,7 +6,7 @@ import math
 
 from bayrun.findings import Finding, Fix, Severity
 from bayrun.framing.records import Member
-from bayrun.geometry import Rect, at_most, below
+from bayrun.geometry import Rect, at_least, at_most, below
 from bayrun.house import Location, Opening, Wall, place_of_location, wall_point
 from bayrun.house.places import finish_in
 from bayrun.rules.case import Case
@@ -50,14 +50,16 @@ def check_on_member(case: Case) -> tuple[Finding, ...]:
         if not hits:
             continue
         stud = hits[0]
+        at_in = location.offset_in or 0.0
+        on_it = any(at_least(at_in, m.along[0]) and at_most(at_in, m.along[1]) for m in hits)
         says = (
-            f"The box of {location.id} lands on {member_says(stud)} "
+            f"The box of {location.id} {'stands on' if on_it else 'reaches into'} {member_says(stud)} "
             f"(edges at {found(stud.along[0])} and {found(stud.along[1])})."
         )
         findings.append(
             Finding(
                 ON_MEMBER,
-                Severity.FIX_SOON,
+                Severity.STOP if on_it else Severity.FIX_SOON,
                 (location.id, stud.id),
                 place_of_location(case.job, location),
                 says,
