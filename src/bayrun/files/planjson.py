@@ -22,6 +22,7 @@ from bayrun.takeoff.totals import totals
 from bayrun.takeoff.words import hole_room
 from bayrun.wiring import (
     Box,
+    ChoiceTold,
     Circle,
     Grommet,
     Hole,
@@ -135,6 +136,7 @@ def plan_json(
         "unreached": to_plain(wiring.unreached),
         "blocked_plates": to_plain(wiring.blocked_plates),
         "cost": wiring.cost,
+        "choices": to_plain(wiring.choices),
         "plates": to_plain(counted.plates),
         "grommets": to_plain(counted.grommets),
         "straps": to_plain(counted.straps),
@@ -285,6 +287,7 @@ def _plan(told: dict[str, Any]) -> Plan:
         unreached=records("unreached", Unreached),
         blocked_plates=records("blocked_plates", tuple[str, float, str, str]),
         cost=int(told.get("cost") or 0),
+        choices=records("choices", ChoiceTold),
     )
     findings = [{k: v for k, v in one.items() if k != "id"} for one in told.get("findings") or ()]
     counted = Takeoff(

@@ -142,7 +142,7 @@ _HOLE = _item(
         "wall": _TEXT,
         "room": _TEXT,
     },
-    {"open_passage": _YES_NO, "level": _TEXT},
+    {"open_passage": _YES_NO, "level": _TEXT, "set_by": {"enum": ["", "choice", "done"]}},
 )
 
 _PLATE = _item(
@@ -250,10 +250,24 @@ _SMALL = {
         "One penetration to close; hole is empty where it is a box, then location names it.",
         {"id": _TEXT, "hole": _TEXT, "location": _TEXT, "place": _TEXT, "assembly": _TEXT, "material": _TEXT},
     ),
+    "choices": _item(
+        "What became of one choice about a hole or a way.",
+        {
+            "kind": _TEXT,
+            "about": _TEXT,
+            "became": {"enum": ["by your choice", "already so", "not followed"]},
+            "ids": _IDS,
+            "says": _TEXT,
+        },
+    ),
     "unreached": _item(
         "A wished run that could not be planned.", {"run": _TEXT, "last_place": _TEXT, "barred_by": _TEXT}
     ),
 }
+
+
+LATER = {"choices"}
+"""Keys that plans of earlier releases do not have."""
 
 
 def plan_schema() -> Schema:
@@ -286,6 +300,6 @@ def plan_schema() -> Schema:
         "description": "Lengths are inches to a millionth; z counts up from the first level's subfloor.",
         "type": "object",
         "properties": properties,
-        "required": sorted(properties),
+        "required": sorted(set(properties) - LATER),
         "additionalProperties": False,
     }

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from bayrun.geometry import Rect
+from bayrun.routing.zones import Dear
 from bayrun.wiring.records import Axis
 
 Point3 = tuple[float, float, float]
@@ -43,6 +44,10 @@ class Cell:
     says: str = ""
     straight: bool = False
     """Cables run in straight lines here, by the firm's setting; square to the framing otherwise."""
+    dear: tuple[Dear, ...] = ()
+    """Where length counts more: under a low roof, along power."""
+    line: tuple[float, float, float, float, float] = (0.0, 0.0, 1.0, 0.0, 0.0)
+    """Of a bay's wall: start x and y, direction x and y, height of its subfloor in the world [in]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +79,10 @@ class Place:
         fixed: A knockout or sleeve: the hole is there already, at its full size.
         open_price: What opening one hole costs [micro-currency].
         seal: Assembly the hole must be sealed in, or empty.
+        set_by: ``choice`` where a person set this one hole and its bit, ``done`` where it is drilled already;
+            empty where the plan decides.
+        bit_in: The bit that was said or drilled; 0 where the smallest that takes what lies there is used
+            [in].
     """
 
     id: str
@@ -90,6 +99,8 @@ class Place:
     level: str = ""
     seal: str = ""
     says: str = ""
+    set_by: str = ""
+    bit_in: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

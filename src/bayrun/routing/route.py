@@ -15,9 +15,12 @@ from bayrun.house import End, Job, WishedRun, face_room
 from bayrun.routing.bound import certificate, commodities, cost_check
 from bayrun.routing.build import Passages, passages
 from bayrun.routing.carry import carried_names
+from bayrun.routing.decided import decided
 from bayrun.routing.mesh import Mesh, Node, weave
+from bayrun.routing.pinned import lay_pinned
 from bayrun.routing.prices import inch_price
 from bayrun.routing.records import Cell, Place, Point3
+from bayrun.routing.settle import settle
 from bayrun.routing.solver import Errand, Laid, Progress, Solver
 from bayrun.routing.tell import Teller
 from bayrun.routing.ways import around, in_bay, in_plan, joined, l_is_free
@@ -70,7 +73,8 @@ class _Spot:
 class _Router:
     def __init__(self, job: Job, frame: Frame) -> None:
         self.job, self.frame = job, frame
-        self.passages: Passages = passages(job, frame)
+        self.settled = settle(job, frame, passages(job, frame))
+        self.passages: Passages = self.settled.passages
         self.mesh: Mesh = weave(self.passages)
         self.packing = PackingCache()
         self.cells = {c.id: c for c in self.passages.cells}
@@ -81,12 +85,21 @@ class _Router:
         self.solver = Solver(self.mesh, self.places, practice.fill_max, practice.hole_gap_in, self.packing)
 
     def route(self, progress: Progress | None, base: Wiring | None, certify: bool) -> Wiring:
-        groups = self._groups()
+        errands = self._errands()
+        for asked in self.settled.asked:
+            for place in asked.places:
+                self.solver.open_set(place)
+        pinned = lay_pinned(
+            self.job, self.solver, self.members, {self.job.runs[e.run].id: e for e in errands}
+        )
+        groups = self._groups([e for e in errands if e.run not in self.solver.laid])
         lost = {e.run for e in self.solver.solve(groups, progress)}
         self.solver.polish(groups, polish_moves(len(self.job.runs)))
         order = self._hole_order()
         unnamed = self._holes(order)
-        names = carried_names(unnamed, base)
+        spots = {a: asked.spot for asked in self.settled.asked for a in asked.places[:1]}
+        moved = {n: spots[p] for n, k in enumerate(order) if (p := self.solver.holes[k].place) in spots}
+        names = carried_names(unnamed, base, moved)
         holes = [replace(h, id=n) for h, n in zip(unnamed, names, strict=True)]
         hole_ids = dict(zip(order, names, strict=True))
         teller = Teller(self.job, self.passages, self.mesh)
@@ -102,9 +115,15 @@ class _Router:
             holes=tuple(holes),
             unreached=tuple(unreached),
             blocked_plates=self.passages.blocked_plates,
-            cost=self.solver.cost(),
+            cost=self.solver.cost() + self._set_price(order),
             certificate=self._certificate(groups, not lost, progress) if certify else None,
+            choices=decided(self.job, self.settled, self.solver, hole_ids, pinned),
         )
+
+    def _set_price(self, order: Sequence[int]) -> int:
+        """What the holes by choice cost that the graph gave for nothing [micro-currency]."""
+        price = {p: asked.price for asked in self.settled.asked for p in asked.places}
+        return sum(price.get(self.solver.holes[key].place, 0) for key in order)
 
     def _certificate(
         self, groups: list[list[Errand]], planned: bool, progress: Progress | None
@@ -123,8 +142,8 @@ class _Router:
     def _terminal(end: End) -> str:
         return "enclosure" if end.type == "enclosure" else end.id
 
-    def _groups(self) -> list[list[Errand]]:
-        grouped: dict[tuple[str, str, str], list[Errand]] = {}
+    def _errands(self) -> list[Errand]:
+        made = []
         for index, wished in enumerate(self.job.runs):
             kind = self.job.practice.cable(wished.kind)
             errand = Errand(
@@ -135,6 +154,12 @@ class _Router:
                 diameter_in=kind.diameter_in,
                 inch=inch_price(self.job.practice.costs, kind),
             )
+            made.append(errand)
+        return made
+
+    def _groups(self, errands: Sequence[Errand]) -> list[list[Errand]]:
+        grouped: dict[tuple[str, str, str], list[Errand]] = {}
+        for errand in errands:
             grouped.setdefault((errand.source, errand.target, errand.kind), []).append(errand)
         return [
             group
@@ -151,7 +176,7 @@ class _Router:
     # holes
 
     def _hole_order(self) -> list[int]:
-        """Keys of the open holes in the order of the building: level, wall, along, up."""
+        """Keys of the holes in use in the order of the building: level, wall, along, up."""
         order = {w.id: i for i, w in enumerate(self.job.walls)}
         levels = {level.id: i for i, level in enumerate(self.job.levels)}
 
@@ -162,7 +187,7 @@ class _Router:
             wall = order.get(place.wall, len(order))
             return levels.get(place.level, len(levels)), wall, slot.along_in, slot.up_in, slot.across_in, item
 
-        return sorted(self.solver.holes, key=key)
+        return sorted((k for k, hole in self.solver.holes.items() if hole.runs), key=key)
 
     def _holes(self, order: Sequence[int]) -> list[Hole]:
         made = []
@@ -171,7 +196,7 @@ class _Router:
             place, slot = self.places[hole.place], self.places[hole.place].slots[hole.slot]
             runs = sorted(hole.runs)
             sizes = [self.solver.sizes[r] for r in runs]
-            diameter_in = place.diameter_in if place.fixed else self._bit(place, sizes)
+            diameter_in = place.diameter_in if place.fixed else place.bit_in or self._bit(place, sizes)
             found = self.packing.fits(diameter_in, sizes)
             assert found is not None  # the solver only ever took runs that fit
             room = ""
@@ -201,6 +226,7 @@ class _Router:
                     wall=place.wall,
                     level=place.level,
                     room=room,
+                    set_by=place.set_by,
                 )
             )
         return made

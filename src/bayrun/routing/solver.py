@@ -75,6 +75,8 @@ class Solver:
         self.by_member: dict[str, list[int]] = {}
         self.sizes: dict[int, float] = {}
         self.laid: dict[int, Laid] = {}
+        self.kept: set[int] = set()
+        """Keys of holes somebody set: open from the start, never closed."""
         self._next = 0
         self._way_costs: dict[tuple[tuple[int, ...], float], int] = {}
         self._places_of: dict[str, list[int]] = {}
@@ -140,19 +142,31 @@ class Solver:
                 self.holes[key].runs.append(errand.run)
                 self._changed(place_index)
                 return key
-        slot = self._free_slot(place_index)
+        key = self._open(place_index, self._free_slot(place_index))
+        self.holes[key].runs.append(errand.run)
+        self._changed(place_index)
+        return key
+
+    def open_set(self, place_index: int) -> int:
+        """Open the one hole of a place that somebody set; its key. It stays open, used or not."""
+        key = self._open(place_index, 0)
+        self.kept.add(key)
+        return key
+
+    def _open(self, place_index: int, slot: int) -> int:
+        place = self.places[place_index]
         key = self._next
         self._next += 1
-        self.holes[key] = OpenHole(place_index, slot, [errand.run])
+        self.holes[key] = OpenHole(place_index, slot)
         self.by_place.setdefault(place_index, []).append(key)
         for m in (place.member, *place.plies):
             self.by_member.setdefault(m, []).append(key)
-        self._changed(place_index)
         return key
 
     # runs
 
-    def _weights(self, errand: Errand) -> Any:
+    def weights(self, errand: Errand) -> Any:
+        """Price of every edge for one cable as the holes now stand."""
         mesh = self.mesh
         prices = self._place_prices(errand.diameter_in)
         weight = np.rint(mesh.length * errand.inch) + 1.0
@@ -197,7 +211,7 @@ class Solver:
         source, target = mesh.terminals.get(errand.source), mesh.terminals.get(errand.target)
         if source is None or target is None:
             return None
-        weight = self._weights(errand)
+        weight = self.weights(errand)
         size = len(mesh.nodes)
         graph = csr_matrix((weight[mesh.edge], mesh.target, mesh.start), shape=(size, size))
         distance, before = dijkstra(graph, directed=True, indices=source, return_predecessors=True)
@@ -208,7 +222,8 @@ class Solver:
             way.append(int(before[way[-1]]))
         return tuple(reversed(way))
 
-    def _places_on(self, nodes: Sequence[int]) -> list[int]:
+    def places_on(self, nodes: Sequence[int]) -> list[int]:
+        """Places a way passes, in its order."""
         found = []
         for a, b in itertools.pairwise(nodes):
             na, nb = self.mesh.nodes[a], self.mesh.nodes[b]
@@ -226,7 +241,12 @@ class Solver:
             nodes = self._search(errand)
         if nodes is None:
             return None
-        passed = tuple((p, self._take(p, errand)) for p in self._places_on(nodes))
+        return self.lay_on(errand, nodes)
+
+    def lay_on(self, errand: Errand, nodes: tuple[int, ...]) -> Laid:
+        """Lay one cable on a way that is known to have room."""
+        self.sizes[errand.run] = errand.diameter_in
+        passed = tuple((p, self._take(p, errand)) for p in self.places_on(nodes))
         laid = Laid(errand, nodes, passed)
         self.laid[errand.run] = laid
         return laid
@@ -240,7 +260,7 @@ class Solver:
             hole = self.holes[key]
             hole.runs.remove(run)
             self._changed(place_index)
-            if not hole.runs:
+            if not hole.runs and key not in self.kept:
                 del self.holes[key]
                 self.by_place[place_index].remove(key)
                 if not self.by_place[place_index]:

@@ -11,6 +11,7 @@ from bayrun.house import Job
 from bayrun.rules import (
     ac_feed,
     cable_runs,
+    choices_told,
     conduits,
     enclosure_bay,
     facts,
@@ -121,6 +122,13 @@ RULES: tuple[Rule, ...] = (
         "the last place reached and what bars the way",
         (),
         run_blocked.check,
+    ),
+    Rule(
+        (choices_told.SLUG,),
+        "Choices that cannot be followed",
+        "what a person decided about a hole or a way and the plan could not do, with the reason",
+        (),
+        choices_told.check,
     ),
     Rule(
         (enclosure_bay.MISSING,),

@@ -3,6 +3,7 @@
 from bayrun.wiring.records import (
     Box,
     Certificate,
+    ChoiceTold,
     Circle,
     Frozen,
     Grommet,
@@ -21,6 +22,7 @@ from bayrun.wiring.records import (
 __all__ = [
     "Box",
     "Certificate",
+    "ChoiceTold",
     "Circle",
     "Frozen",
     "Grommet",

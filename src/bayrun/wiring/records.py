@@ -48,6 +48,8 @@ class Hole:
         x, y, z: Center in the world [in].
         occupants: Run ids, in the order of ``circles``.
         open_passage: True for a factory knockout, sleeve or truss opening: nothing is drilled.
+        set_by: ``choice`` where a person chose its place or bit, ``done`` where it is drilled already; empty
+            where the plan decided.
     """
 
     id: str
@@ -67,6 +69,7 @@ class Hole:
     wall: str = ""
     level: str = ""
     room: str = ""
+    set_by: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,6 +246,24 @@ class Frozen:
 
 
 @dataclass(frozen=True, slots=True)
+class ChoiceTold:
+    """What became of one choice about the plan.
+
+    Args:
+        kind, about: As the job has it.
+        became: ``by your choice``, ``already so`` or ``not followed``.
+        ids: Holes or the run it speaks of in this plan.
+        says: The whole in words; one that is not followed says why.
+    """
+
+    kind: str
+    about: str
+    became: Literal["by your choice", "already so", "not followed"]
+    ids: tuple[str, ...]
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
 class Certificate:
     """The cost check of a plan: what no plan on the same passage graph can undercut.
 
@@ -279,6 +300,8 @@ class Wiring:
     """(plate member, along [in], member over or under it, what works instead)."""
     cost: int = 0
     certificate: Certificate | None = None
+    choices: tuple[ChoiceTold, ...] = ()
+    """What became of each choice about holes and ways, in the order of the job."""
 
     def hole(self, hole_id: str) -> Hole:
         """The hole of this id; KeyError where there is none."""

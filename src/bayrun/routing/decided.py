@@ -1,0 +1,86 @@
+"""What became of each choice in the plan that was made, in plain words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Literal
+
+from bayrun.geometry import near
+from bayrun.house import Job
+from bayrun.routing.pinned import Pinned
+from bayrun.routing.settle import Asked, Settled
+from bayrun.routing.solver import Solver
+from bayrun.units import tape
+from bayrun.wiring import ChoiceTold
+
+Became = Literal["by your choice", "already so", "not followed"]
+
+
+def decided(
+    job: Job,
+    settled: Settled,
+    solver: Solver,
+    hole_ids: Mapping[int, str],
+    pinned: Sequence[Pinned],
+) -> tuple[ChoiceTold, ...]:
+    """Every choice about holes and ways with what became of it, in the order of the job.
+
+    Args:
+        hole_ids: Name of each hole in use, by its key in the solver.
+    """
+    found = list(settled.told)
+    for asked in settled.asked:
+        found.append(_hole(settled, solver, hole_ids, asked))
+    for one in pinned:
+        found.append(_pin(one))
+    order = {(c.kind, c.about): i for i, c in enumerate(job.choices)}
+    about = {c.about: i for i, c in reversed(list(enumerate(job.choices)))}
+    return tuple(
+        sorted(found, key=lambda t: (order.get((t.kind, t.about), about.get(t.about, len(order))), t.kind))
+    )
+
+
+def _hole(settled: Settled, solver: Solver, hole_ids: Mapping[int, str], asked: Asked) -> ChoiceTold:
+    places = settled.passages.places
+    keys = [k for p in asked.places for k in solver.by_place.get(p, []) if solver.holes[k].runs]
+    ids = tuple(hole_ids[k] for k in keys)
+    where = asked.words
+    if not keys:
+        bit_in = places[asked.places[0]].diameter_in
+        says = (
+            f"{asked.kind}, {where}: not followed, because no run passes there now; a {tape(bit_in)} hole "
+            f"takes {_takes(solver, bit_in)}"
+        )
+        return ChoiceTold(asked.kind, asked.about, "not followed", (), says)
+    parts = []
+    for k in sorted(keys, key=lambda k: hole_ids[k]):
+        place = places[solver.holes[k].place]
+        slot = place.slots[0]
+        at_in = slot.up_in if place.axis == "along" else slot.along_in
+        bit = f"{tape(place.bit_in)} bit, " if place.bit_in else ""
+        parts.append(f"{hole_ids[k]}, {bit}{_at(place.axis, at_in, slot.across_in)}")
+    became: Became = "already so" if asked.already else "by your choice"
+    return ChoiceTold(asked.kind, asked.about, became, ids, f"{where}: {'; '.join(parts)}: {became}")
+
+
+def _at(axis: str, at_in: float, across_in: float) -> str:
+    where = f"{tape(at_in)} {'up' if axis == 'along' else 'along'}"
+    if axis == "across" or near(across_in, 0.0):
+        return where
+    return f"{where}, {tape(abs(across_in))} off the middle"
+
+
+def _takes(solver: Solver, bit_in: float) -> str:
+    sizes = sorted(set(solver.sizes.values()))
+    most = [d for d in sizes if d * d <= solver.fill_max * bit_in * bit_in]
+    if not most:
+        return "none of this job's cables at the firm's fill"
+    return f"cables up to {tape(most[-1])} at the firm's fill"
+
+
+def _pin(one: Pinned) -> ChoiceTold:
+    run = one.pin.run
+    if one.laid is None:
+        says = f"run {run} pinned: not followed, because {one.why}"
+        return ChoiceTold("pin run", run, "not followed", (run,), says)
+    return ChoiceTold("pin run", run, "by your choice", (run,), f"run {run} keeps its way: by your choice")

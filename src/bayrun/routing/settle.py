@@ -1,0 +1,225 @@
+"""What people decided and what is drilled already, worked into the passage graph before anything is laid.
+
+A hole by choice becomes a way of its own at the place and with the bit that was said, open from the start
+and never closed while runs are laid; the slot it replaces is taken away. Notches and places that are never
+drilled take slots away. Whatever cannot be followed is told with its reason and the plan goes on without it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from bayrun.framing import Frame, Member
+from bayrun.geometry import below, near
+from bayrun.house import Job, wall_name
+from bayrun.house.hole_choices import HoleChoice, Spot, hole_choices, notches, wrong_choices
+from bayrun.routing.bores import Bore, Boring
+from bayrun.routing.build import Passages
+from bayrun.routing.records import Place, Slot
+from bayrun.units import tape
+from bayrun.wiring import ChoiceTold
+
+SAME_IN = 0.0625
+"""Two places on one member nearer than a sixteenth are the same place [in]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One hole choice in the graph.
+
+    Args:
+        kind: Of the choice that says most about it: ``move hole``, ``bit`` or ``split hole``.
+        about: As the job names it.
+        spot: Where the plan had the hole when it was decided.
+        places: Indexes of its places in the graph.
+        already: True where the plan would drill the same hole by itself.
+        price: What the holes cost that the graph gives for nothing, each [micro-currency].
+        words: The hole as it was, by its member.
+    """
+
+    kind: str
+    about: str
+    spot: Spot
+    places: tuple[int, ...]
+    already: bool
+    price: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """The passage graph with everything that was decided in it.
+
+    Args:
+        asked: Hole choices that stand in the graph.
+        told: Choices that cannot stand in it, each with its reason.
+    """
+
+    passages: Passages
+    asked: tuple[Asked, ...] = ()
+    told: tuple[ChoiceTold, ...] = ()
+
+
+def member_words(job: Job, member: Member) -> str:
+    """A member by its role and where it stands: ``the stud at 5' 4" of wall Bath / Hall (A-W26)``."""
+    wall = next((w for w in job.walls if w.id == member.host), None)
+    if wall is None:
+        return member.says or f"the {member.role} of {member.host}"
+    if "plate" in member.role:
+        return f"the {member.role} of {wall_name(wall)}"
+    middle_in = (member.along[0] + member.along[1]) / 2
+    return f"the {member.role} at {tape(middle_in)} of {wall_name(wall, middle_in)}"
+
+
+def settle(job: Job, frame: Frame, passages: Passages) -> Settled:
+    """Work the job's choices about holes and notches into its passage graph."""
+    told = [
+        ChoiceTold(c.kind, c.about, "not followed", (), f"not followed, because it cannot be read: {why}")
+        for c, why in wrong_choices(job)
+    ]
+    bad = {(c.kind, c.about) for c, _ in wrong_choices(job)}
+    sound = replace(job, choices=tuple(c for c in job.choices if (c.kind, c.about) not in bad))
+    choices = hole_choices(sound)
+    if not choices and not notches(sound):
+        return Settled(passages, (), tuple(told))
+    members = {m.id: m for m in frame.members}
+    boring = Boring(job, frame, passages)
+    left = _cut(passages.places, _notch_test(sound))
+    added: list[Place] = []
+    asked: list[tuple[HoleChoice, int, bool, int]] = []
+    for number, choice in enumerate(choices, start=1):
+        made = _places(job, members, boring, passages.places, choice, number)
+        if isinstance(made, str):
+            member = members.get(choice.spot.member)
+            where = str(choice.spot) if member is None else _words(job, member, choice.spot)
+            says = f"{where}: not followed, because {made}"
+            told.append(ChoiceTold(_kind(choice), str(choice.spot), "not followed", (), says))
+            continue
+        already = _already(passages.places, choice)
+        asked.append((choice, len(made), already, made[0].open_price))
+        added += [replace(p, open_price=0) for p in made]
+        left = _cut(left, _spot_test(members[choice.spot.member], choice.spot))
+    first = len(left)
+    records = []
+    for choice, count, already, price in asked:
+        indexes = tuple(range(first, first + count))
+        words = _words(job, members[choice.spot.member], choice.spot)
+        records.append(Asked(_kind(choice), str(choice.spot), choice.spot, indexes, already, price, words))
+        first += count
+    settled = replace(passages, places=(*left, *added))
+    return Settled(settled, tuple(records), tuple(told))
+
+
+def _words(job: Job, member: Member, spot: Spot) -> str:
+    return f"hole at {tape(spot.at_in)} in {member_words(job, member)}"
+
+
+def _kind(choice: HoleChoice) -> str:
+    if choice.count > 1:
+        return "split hole"
+    return "bit" if choice.across_in is None and choice.along_in is None else "move hole"
+
+
+def at_of(member: Member, slot: Slot, axis: str) -> float:
+    """Where a slot lies along its member, as a spot counts: up a stud, else along [in]."""
+    return slot.up_in if axis == "along" else slot.along_in
+
+
+def slot_at(places: Sequence[Place], spot: Spot) -> tuple[int, int] | None:
+    """(place, slot) of the graph at a spot, a plain one first; None where there is none."""
+    for i, place in enumerate(places):
+        if spot.member not in (place.member, *place.plies):
+            continue
+        for k, slot in enumerate(place.slots):
+            at_in = slot.up_in if place.axis == "along" else slot.along_in
+            if abs(at_in - spot.at_in) <= SAME_IN:
+                return i, k
+    return None
+
+
+def _places(
+    job: Job,
+    members: dict[str, Member],
+    boring: Boring,
+    places: Sequence[Place],
+    choice: HoleChoice,
+    number: int,
+) -> list[Place] | str:
+    """The ways of one choice, or why there are none."""
+    member = members.get(choice.spot.member)
+    if member is None:
+        return f"{choice.spot.member} is no longer in the framing"
+    known = slot_at(places, choice.spot)
+    bit_in, across_in = choice.bit_in, choice.across_in
+    if known is not None:
+        place = places[known[0]]
+        if place.fixed:
+            return "nothing is drilled there: it is a factory opening"
+        bit_in = place.diameter_in if bit_in is None else bit_in
+        across_in = place.slots[known[1]].across_in if across_in is None else across_in
+    if bit_in is None:
+        bits_in = job.practice.bits_in
+        bit_in = max((b for b in bits_in if not below(1.0, b)), default=min(bits_in))
+    made = []
+    for k, at_in in enumerate(choice.places_in()):
+        bore = Bore(member, at_in, across_in, bit_in)
+        one = boring.place(bore, f"choice-{number}.{k + 1}", "choice")
+        if isinstance(one, str):
+            return f"at {tape(at_in)} in {member_words(job, member)} {one}"
+        made.append(one if choice.bit_in is None else replace(one, bit_in=bit_in))
+    return made
+
+
+def _already(places: Sequence[Place], choice: HoleChoice) -> bool:
+    """True where a plain plan has a slot at the very place with the very bit."""
+    if choice.count > 1:
+        return False
+    at_in = choice.places_in()[0]
+    found = slot_at(places, Spot(choice.spot.member, at_in))
+    if found is None:
+        return False
+    place, slot = places[found[0]], places[found[0]].slots[found[1]]
+    same_bit = choice.bit_in is None or near(choice.bit_in, place.diameter_in)
+    same_across = choice.across_in is None or near(choice.across_in, slot.across_in)
+    return same_bit and same_across and near(at_in, choice.spot.at_in)
+
+
+def _spot_test(member: Member, spot: Spot) -> Callable[[Place, Slot], bool]:
+    def test(place: Place, slot: Slot) -> bool:
+        if place.set_by or place.fixed or member.id not in (place.member, *place.plies):
+            return False
+        return abs(at_of(member, slot, place.axis) - spot.at_in) <= SAME_IN
+
+    return test
+
+
+def _notch_test(job: Job) -> Callable[[Place, Slot], bool]:
+    cut: dict[str, list[tuple[float, float]]] = {}
+    for notch in notches(job):
+        half_in = notch.length_in / 2
+        cut.setdefault(notch.spot.member, []).append((notch.spot.at_in - half_in, notch.spot.at_in + half_in))
+
+    def test(place: Place, slot: Slot) -> bool:
+        """A hole in the section of a notch: both together weaken the same wood."""
+        at_in = slot.up_in if place.axis == "along" else slot.along_in
+        r = place.diameter_in / 2
+        return any(
+            below(low, at_in + r) and below(at_in - r, high)
+            for name in ((place.member, *place.plies) if place.member else ())
+            for low, high in cut.get(name, ())
+        )
+
+    return test
+
+
+def _cut(places: Sequence[Place], gone: Callable[[Place, Slot], bool]) -> tuple[Place, ...]:
+    """The places without the slots that are gone; a place with none left is gone too."""
+    kept = []
+    for place in places:
+        slots = tuple(s for s in place.slots if not gone(place, s))
+        if len(slots) == len(place.slots):
+            kept.append(place)
+        elif slots:
+            kept.append(replace(place, slots=slots))
+    return tuple(kept)
