@@ -9,6 +9,7 @@ from typing import Any
 
 from bayrun.drawings import cautions
 from bayrun.drawings.bay_sheet import bay_sheet
+from bayrun.drawings.coverage_sheet import coverage_sheets
 from bayrun.drawings.dxf import dxf
 from bayrun.drawings.findings_list import findings_sheet
 from bayrun.drawings.hole_sheet import hole_sheets
@@ -29,12 +30,12 @@ Typeset = Callable[[str, Mapping[str, bytes]], bytes]
 
 
 def drawing_sheets(job: Job, frame: Frame, wiring: Wiring) -> tuple[Sheet, ...]:
-    """Every drawing of a job: plans from the lowest level up, the enclosure bay, the shared holes."""
+    """Every drawing of a job: plans from the lowest level up, the enclosure bay, shared holes, radio."""
     levels = sorted(job.levels, key=lambda level: level.subfloor_z_in)
     sheets = [plan_sheet(job, frame, wiring, level.id) for level in levels]
     if job.chosen_enclosure is not None:
         sheets.append(bay_sheet(job, frame, wiring))
-    return (*sheets, *hole_sheets(job, wiring))
+    return (*sheets, *hole_sheets(job, wiring), *coverage_sheets(job, frame))
 
 
 def build_pack(

@@ -45,7 +45,9 @@ _HOLE_IN = 0.075
 
 
 @dataclass(frozen=True, slots=True)
-class _Place:
+class PlanPlace:
+    """Where a plan stands on its paper: scale, whole frame, columns of the panel, the drawing [in]."""
+
     scale: Scale
     frame: Rect
     columns: tuple[Rect, ...]
@@ -71,8 +73,8 @@ def plan_sheet(job: Job, frame: Frame, wiring: Wiring, level_id: str, paper: Pap
     ]
     extent = _extent(job, wiring, level, building_only)
     if paper is None:
-        paper = min((TABLOID, TABLOID_UPRIGHT), key=lambda p: _place(extent, p).scale.per_paper_in)
-    place = _place(extent, paper)
+        paper = min((TABLOID, TABLOID_UPRIGHT), key=lambda p: fit_plan(extent, p).scale.per_paper_in)
+    place = fit_plan(extent, paper)
     k = place.scale.per_paper_in
     ground: list[Element] = [*building.frames_over(job, level, extent), *building_only]
     runs = {run.id: run for run in wiring.runs}
@@ -89,7 +91,7 @@ def plan_sheet(job: Job, frame: Frame, wiring: Wiring, level_id: str, paper: Pap
     drawn = [*ground, *marks, *overall, *arrows]
     placement = Placement(k, place.draw, drawn)
     labels = [
-        *_room_labels(job, level),
+        *room_labels(job, level),
         *_location_labels(located, job, k),
         *_enclosure_labels(job, level, k),
         *_hole_labels(holes, k),
@@ -102,7 +104,7 @@ def plan_sheet(job: Job, frame: Frame, wiring: Wiring, level_id: str, paper: Pap
     placed = placement.place(labels)
     rows = _rows(job, level, drawn, ways, runs, placed.table)
     key, over = flow(rows, place.columns, k)
-    elements = [*ground, *overall, *arrows, *marks, *placed.elements, *key, *_foot(place, k)]
+    elements = [*ground, *overall, *arrows, *marks, *placed.elements, *key, *plan_foot(place)]
     scene = Scene(
         f"plan-{level.id}",
         place.frame,
@@ -148,7 +150,8 @@ def _extent(job: Job, wiring: Wiring, level: Level, drawn: list[Element]) -> Rec
     return bounds(points) if points else Rect(0.0, 0.0, 120.0, 120.0)
 
 
-def _place(extent: Rect, paper: Paper) -> _Place:
+def fit_plan(extent: Rect, paper: Paper) -> PlanPlace:
+    """The largest architect's scale at which an extent fits a paper beside or over its panel."""
     width, height = paper.body_width_in, paper.body_height_in
     for scale in PLAN_SCALES:
         k = scale.per_paper_in
@@ -180,7 +183,7 @@ def _place(extent: Rect, paper: Paper) -> _Place:
             )
             for i in range(count)
         )
-    return _Place(scale, frame, columns, Rect(draw.u0, draw.v0 + _FOOT_IN * k, draw.u1, draw.v1))
+    return PlanPlace(scale, frame, columns, Rect(draw.u0, draw.v0 + _FOOT_IN * k, draw.u1, draw.v1))
 
 
 def weight_mm(count: int) -> float:
@@ -249,7 +252,8 @@ def _enclosures(job: Job, level: Level, k: float) -> list[Element]:
     ]
 
 
-def _room_labels(job: Job, level: Level) -> list[Label]:
+def room_labels(job: Job, level: Level) -> list[Label]:
+    """The names of the rooms of a level, each to stand in its room."""
     out = []
     for room in job.rooms:
         if room.level == level.id:
@@ -523,8 +527,9 @@ def _overall(job: Job, level: Level, k: float) -> list[Element]:
     ]
 
 
-def _foot(place: _Place, k: float) -> list[Element]:
+def plan_foot(place: PlanPlace) -> list[Element]:
     """Scale bar to check the printer, and the arrow to the front of the house."""
+    k = place.scale.per_paper_in
     x, y = place.frame.u0 + 0.12 * k, place.draw.v0 - 0.24 * k
     out: list[Element] = []
     for i in range(4):

@@ -75,6 +75,9 @@ LAYERS: dict[str, Layer] = {
         Layer("T-ENCL-KNOC", "knockouts and fixing points", 0.18, INK, "", 7),
         Layer("T-HOLE", "drilled holes", 0.25, INK, "", 3),
         Layer("T-PLTE", "nail plates and straps", 0.7, INK, "", 1),
+        Layer("T-RADI", "lines of equal radio signal", 0.18, INK, "", 4),
+        Layer("T-RADI-EDGE", "line of the wanted signal", 0.7, INK, "", 4),
+        Layer("T-RADI-DOUB", "where the signal may hold or not", 0.18, FAINT, "", 8),
         Layer("T-ANNO-IDEN", "ids of locations, holes and bundles", 0.18),
         Layer("T-ANNO-LEAD", "leaders", 0.13, FAINT, "", 8),
     )
