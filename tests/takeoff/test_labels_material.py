@@ -8,7 +8,6 @@ from decimal import Decimal
 import pytest
 
 from bayrun.house import End, Practice, WishedRun
-from bayrun.tables.prices import PriceTableError, generic_prices, read_prices
 from bayrun.takeoff import takeoff, totals
 from bayrun.takeoff.labels import PLAIN, label_pairs, looks_like, suffix
 from bayrun.takeoff.material import spares, to_cent
@@ -144,38 +143,3 @@ def test_totals_count_what_is_there() -> None:
     assert (told.locations, told.runs, told.unreached) == (26, 39, 0)
     assert told.holes + told.open_passages == len(house.wiring.holes)
     assert told.feet == pytest.approx(sum(run.length_in for run in house.wiring.runs) / 12)
-
-
-def test_the_generic_table_is_sound_and_says_it_is_invented() -> None:
-    items = generic_prices()
-    assert len({item.key for item in items}) == len(items)
-    assert all(item.pack_size >= 1 for item in items)
-
-
-def test_a_bad_price_table_tells_every_defect_at_once() -> None:
-    text = """
-    [[item]]
-    key = "strap"
-    item = "Strap"
-    group = "g"
-    unit = "each"
-    pack = "each"
-    pack_size = 0
-    price = "four"
-    [[item]]
-    key = "strap"
-    group = "g"
-    unit = "each"
-    pack = "each"
-    price = "-1"
-    """
-    with pytest.raises(PriceTableError) as told:
-        read_prices(text)
-    assert str(told.value) == (
-        "price table, strap: expected a price such as \"4.50\", got 'four'; "
-        "price table, strap: expected a pack size of 1 or more, got 0; "
-        "price table, strap: expected a price of zero or more, got -1; "
-        "price table, strap: expected item, got nothing"
-    )
-    with pytest.raises(PriceTableError, match="expected TOML"):
-        read_prices("[[item")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bayrun.framing.records import Frame
 from bayrun.house import Job
-from bayrun.tables.prices import PackItem, generic_prices
+from bayrun.tables.prices import PriceList, generic_prices
 from bayrun.takeoff.boxes import deal_boxes
 from bayrun.takeoff.drill import drill_rows
 from bayrun.takeoff.labels import label_pairs
@@ -18,11 +18,11 @@ from bayrun.takeoff.supports import supports
 from bayrun.wiring import Wiring
 
 
-def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: tuple[PackItem, ...] | None = None) -> Takeoff:
+def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: PriceList | None = None) -> Takeoff:
     """All lists of one plan: lengths, steel, supports, seals, drill rows, pulls, boxes, labels, material.
 
     Args:
-        prices: The firm's packs and prices; None takes the generic table, whose prices are invented.
+        prices: The firm's price list; None takes the example, whose prices are invented.
     Returns:
         The lists, and findings of the counting itself (a run longer than any box).
     """
@@ -32,13 +32,14 @@ def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: tuple[PackItem, ...]
         grommets(job, frame, wiring),
     )
     held, closed = supports(job, wiring), seals(job, frame, wiring)
-    dealt = deal_boxes(job, wiring, pulls(job, wiring))
+    firm = generic_prices() if prices is None else prices
+    dealt = deal_boxes(job, wiring, pulls(job, wiring), float(firm.rate("useful rest").value))
     boxes = dealt.boxes
     labels = label_pairs(job, wiring)
     lines = material(
         job,
         wiring,
-        prices=generic_prices() if prices is None else prices,
+        prices=firm,
         plates=plates,
         straps=ties,
         grommets=rings,

@@ -10,7 +10,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from bayrun.house import Job, Location, Wall
-from bayrun.tables.prices import PackItem
+from bayrun.tables.prices import PackItem, PriceList
 from bayrun.takeoff.records import LabelPair, MaterialLine
 from bayrun.takeoff.seals import EXTERIOR, FIRESTOP
 from bayrun.takeoff.words import far_end, natural, separation_words, walls_of
@@ -37,7 +37,7 @@ def to_cent(amount: Decimal) -> Decimal:
 @dataclass(slots=True)
 class _Asked:
     count: int = 0
-    because: list[str] = field(default_factory=list)
+    uses: list[tuple[str, int]] = field(default_factory=list)
     reason: str = ""
 
 
@@ -54,13 +54,14 @@ class _List:
             return
         asked = self._asked[key, detail]
         asked.count += count
-        asked.because.append(because)
+        asked.uses.append((because, count))
         asked.reason = reason
 
     def ask_once(self, key: str, because: str, reason: str, detail: str = "") -> None:
         """One piece of an item, however many objects ask for it."""
-        self.ask(key, 1, because, reason, detail)
-        self._asked[key, detail].count = 1
+        asked = self._asked[key, detail]
+        asked.uses.append((because, 0 if asked.uses else 1))
+        asked.count, asked.reason = 1, reason
 
     def lines(self, spare_rate: float) -> list[MaterialLine]:
         """Lines in the order of the price table, then of asking; what it lacks stands last, unpriced."""
@@ -73,7 +74,7 @@ class _List:
             spare = spares(asked.count, spare_rate) if item.spare else 0
             packs = -(-(asked.count + spare) // item.pack_size)
             price = None if item.price is None else to_cent(item.price * packs)
-            because = tuple(dict.fromkeys(asked.because))
+            because = tuple(dict.fromkeys(name for name, _ in asked.uses))
             found.append(
                 MaterialLine(
                     name,
@@ -88,6 +89,9 @@ class _List:
                     price,
                     because,
                     asked.reason,
+                    key=key,
+                    uses=tuple(asked.uses),
+                    own_price=item.own,
                 )
             )
         return found
@@ -105,7 +109,7 @@ def material(
     job: Job,
     wiring: Wiring,
     *,
-    prices: tuple[PackItem, ...],
+    prices: PriceList,
     plates: tuple[NailPlate, ...],
     straps: tuple[Strap, ...],
     grommets: tuple[Grommet, ...],
@@ -118,7 +122,7 @@ def material(
 
     Cable boxes come first: those on hand cost nothing more, new ones their feet times the price a foot.
     """
-    found = _List(prices)
+    found = _List(prices.items)
     _boxes_and_rings(job, wiring, found)
     _trim(job, wiring, found)
     for plate in plates:
@@ -149,10 +153,10 @@ def material(
     for conduit in job.conduits:
         found.ask("conduit", 1, conduit.id, "wished", conduit.size)
         found.ask("pull string", 1, conduit.id, "so that a cable can be drawn in later")
-    return (*_cable(job, boxes), *found.lines(job.practice.spare_rate))
+    return (*_cable(job, boxes, prices), *found.lines(job.practice.spare_rate))
 
 
-def _cable(job: Job, boxes: tuple[Box, ...]) -> list[MaterialLine]:
+def _cable(job: Job, boxes: tuple[Box, ...], prices: PriceList) -> list[MaterialLine]:
     lines = []
     for letter in sorted({box.kind for box in boxes}, key=natural):
         kind = next((k for k in job.practice.cables if k.letter == letter), None)
@@ -163,7 +167,8 @@ def _cable(job: Job, boxes: tuple[Box, ...]) -> list[MaterialLine]:
                 continue
             feet = math.ceil(sum(length_in for box in mine for _, length_in in box.cuts) / 12 - 1e-6)
             size = round(mine[0].start_ft)
-            each = None if partial or kind is None else to_cent(kind.price_per_foot * Decimal(size))
+            told = None if kind is None else prices.cable_price(letter, kind.price_per_foot)
+            each = None if partial or told is None else to_cent(told * Decimal(size))
             what = ", ".join(f"{box.start_ft:g}" for box in mine)
             runs = tuple(run for box in mine for run, _ in box.cuts)
             lines.append(
@@ -182,6 +187,11 @@ def _cable(job: Job, boxes: tuple[Box, ...]) -> list[MaterialLine]:
                     reason="paid before"
                     if partial
                     else "runs cannot be spliced; boxes stand side by side in a pull",
+                    key=f"cable {letter}",
+                    uses=tuple(
+                        (run, math.ceil(cut_in / 12 - 1e-6)) for box in mine for run, cut_in in box.cuts
+                    ),
+                    own_price=any(row.key == letter and row.own for row in prices.cables),
                 )
             )
     return lines

@@ -109,6 +109,9 @@ class MaterialLine:
         price: ``packs`` times ``unit_price`` to the cent, half up.
         because: Ids of what asked for it.
         reason: Why, in words.
+        key: What the price list calls it; ``cable D`` for a cable.
+        uses: (id, how many of ``needed`` it asks for).
+        own_price: True where the firm's own list tells the price, not the program's example.
     """
 
     item: str
@@ -123,6 +126,9 @@ class MaterialLine:
     price: Decimal | None
     because: tuple[str, ...]
     reason: str
+    key: str = ""
+    uses: tuple[tuple[str, int], ...] = ()
+    own_price: bool = False
 
 
 @dataclass(frozen=True, slots=True)
