@@ -10,6 +10,7 @@ from __future__ import annotations
 from bayrun.findings import Fix
 from bayrun.house.edits import (
     acknowledge,
+    add_location,
     add_nail_plate,
     add_seal,
     add_strap,
@@ -18,11 +19,16 @@ from bayrun.house.edits import (
     choose_enclosure,
     cover_run,
     move_location,
+    name_room,
     notch,
     pin_run,
     redrill_hole,
+    remove_location,
+    set_height,
+    set_ports,
     shift_hole,
     split_hole,
+    turn_location,
 )
 from bayrun.house.edits.records import Refused, Signed, Verb
 from bayrun.house.job import Job
@@ -41,6 +47,12 @@ VERBS: tuple[Verb, ...] = (
     pin_run.VERB,
     cover_run.VERB,
     choose_enclosure.VERB,
+    add_location.VERB,
+    remove_location.VERB,
+    set_height.VERB,
+    set_ports.VERB,
+    turn_location.VERB,
+    name_room.VERB,
     add_nail_plate.VERB,
     add_strap.VERB,
     add_seal.VERB,
