@@ -211,3 +211,31 @@ def test_an_edit_is_honored_by_the_next_plan() -> None:
     wiring = route(again, frame, base=first)
     hole = wiring.hole(old.id)
     assert (hole.up_in, hole.diameter_in, hole.across_in) == (old.up_in + 3, 0.75, 0.25)
+
+
+def test_plates_straps_and_seals_by_choice_are_counted_or_told() -> None:
+    job = demo_job("B")
+    first = plan(job)
+    stud = drilled(first.wiring, "along")
+    top = next(h for h in first.wiring.holes if h.member.endswith("/top") and not h.open_passage)
+    have = {(p.hole, p.side) for p in first.counted.plates}
+    side = next(s for s in ("left", "right") if (stud.id, s) not in have)
+    steps = (
+        Fix("add_nail_plate", (stud.id, side, spot(stud)), "plate"),
+        Fix("add_strap", (top.id, 30.0, spot(top)), "strap"),
+        Fix("add_seal", (stud.id, spot(stud)), "seal"),
+    )
+    asked = job
+    for step in steps:
+        asked = apply(asked, step, by="lead")
+    asked = apply(asked, Fix("add_seal", ("H999", "B-112/stud-2@5"), "seal"), by="lead")
+    second = plan(asked, base=first.wiring)
+    (plate,) = [p for p in second.counted.plates if p.reason == "by your choice"]
+    assert (plate.hole, plate.side) == (stud.id, side)
+    (strap,) = [s for s in second.counted.straps if s.hole == top.id]
+    assert strap.length_in == 30.0
+    (seal,) = [s for s in second.counted.seals if s.hole == stud.id]
+    assert seal.assembly == "by your choice"
+    became = [t.became for t in second.wiring.choices]
+    assert became == ["by your choice", "by your choice", "by your choice", "not followed"]
+    assert "no hole is planned there any more" in second.wiring.choices[-1].says

@@ -7,11 +7,15 @@ from typing import Literal
 
 from bayrun.geometry import near
 from bayrun.house import Job
+from bayrun.house.hole_choices import ChoiceError, Spot, spot_of
 from bayrun.routing.pinned import Pinned
-from bayrun.routing.settle import Asked, Settled
+from bayrun.routing.settle import SAME_IN, Asked, Settled
 from bayrun.routing.solver import Solver
 from bayrun.units import tape
-from bayrun.wiring import ChoiceTold
+from bayrun.wiring import ChoiceTold, Hole
+
+ADDED = ("nail plate", "strap", "seal")
+"""Kinds of choices that add to what the counting finds needed."""
 
 Became = Literal["by your choice", "already so", "not followed"]
 
@@ -22,17 +26,20 @@ def decided(
     solver: Solver,
     hole_ids: Mapping[int, str],
     pinned: Sequence[Pinned],
+    holes: Sequence[Hole],
 ) -> tuple[ChoiceTold, ...]:
     """Every choice about holes and ways with what became of it, in the order of the job.
 
     Args:
         hole_ids: Name of each hole in use, by its key in the solver.
+        holes: As planned.
     """
     found = list(settled.told)
     for asked in settled.asked:
         found.append(_hole(settled, solver, hole_ids, asked))
     for one in pinned:
         found.append(_pin(one))
+    found += _added(job, holes)
     order = {(c.kind, c.about): i for i, c in enumerate(job.choices)}
     about = {c.about: i for i, c in reversed(list(enumerate(job.choices)))}
     return tuple(
@@ -61,6 +68,34 @@ def _hole(settled: Settled, solver: Solver, hole_ids: Mapping[int, str], asked: 
         parts.append(f"{hole_ids[k]}, {bit}{_at(place.axis, at_in, slot.across_in)}")
     became: Became = "already so" if asked.already else "by your choice"
     return ChoiceTold(asked.kind, asked.about, became, ids, f"{where}: {'; '.join(parts)}: {became}")
+
+
+def _added(job: Job, holes: Sequence[Hole]) -> list[ChoiceTold]:
+    """Plates, straps and seals a person added: they stand as long as their hole does."""
+    found = []
+    for choice in job.choices:
+        if choice.kind not in ADDED:
+            continue
+        about = choice.about.rpartition("/")[0] if choice.kind == "nail plate" else choice.about
+        try:
+            spot = spot_of(about)
+        except ChoiceError as error:
+            says = f"{choice.kind}: not followed, because it cannot be read: {error}"
+            found.append(ChoiceTold(choice.kind, choice.about, "not followed", (), says))
+            continue
+        here = [h for h in holes if spot.member in (h.member, *h.plies) and _near(h, spot)]
+        if here:
+            says = f"{choice.kind} at hole {here[0].id}: by your choice"
+            found.append(ChoiceTold(choice.kind, choice.about, "by your choice", (here[0].id,), says))
+        else:
+            says = f"{choice.kind} at {about}: not followed, because no hole is planned there any more"
+            found.append(ChoiceTold(choice.kind, choice.about, "not followed", (), says))
+    return found
+
+
+def _near(hole: Hole, spot: Spot) -> bool:
+    at_in = hole.up_in if hole.axis == "along" else hole.along_in
+    return abs(at_in - spot.at_in) <= SAME_IN
 
 
 def _at(axis: str, at_in: float, across_in: float) -> str:

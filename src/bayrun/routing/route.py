@@ -117,7 +117,7 @@ class _Router:
             blocked_plates=self.passages.blocked_plates,
             cost=self.solver.cost() + self._set_price(order),
             certificate=self._certificate(groups, not lost, progress) if certify else None,
-            choices=decided(self.job, self.settled, self.solver, hole_ids, pinned),
+            choices=decided(self.job, self.settled, self.solver, hole_ids, pinned, holes),
         )
 
     def _set_price(self, order: Sequence[int]) -> int:

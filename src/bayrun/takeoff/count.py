@@ -5,6 +5,7 @@ from __future__ import annotations
 from bayrun.framing.records import Frame
 from bayrun.house import Job
 from bayrun.tables.prices import PriceList, generic_prices
+from bayrun.takeoff.added import with_added_plates, with_added_seals, with_added_straps
 from bayrun.takeoff.boxes import deal_boxes
 from bayrun.takeoff.drill import drill_rows
 from bayrun.takeoff.labels import label_pairs
@@ -27,11 +28,12 @@ def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: PriceList | None = N
         The lists, and findings of the counting itself (a run longer than any box).
     """
     plates, ties, rings = (
-        nail_plates(job, frame, wiring),
-        straps(job, frame, wiring),
+        with_added_plates(job, frame, wiring, nail_plates(job, frame, wiring)),
+        with_added_straps(job, wiring, straps(job, frame, wiring)),
         grommets(job, frame, wiring),
     )
-    held, closed = supports(job, wiring), seals(job, frame, wiring)
+    held = supports(job, wiring)
+    closed = with_added_seals(job, frame, wiring, seals(job, frame, wiring))
     firm = generic_prices() if prices is None else prices
     dealt = deal_boxes(job, wiring, pulls(job, wiring), float(firm.rate("useful rest").value))
     boxes = dealt.boxes
