@@ -108,3 +108,23 @@ def test_air_and_battery() -> None:
 def test_refusals(call, told: str) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(RangeError, match=told):
         call()
+
+
+def test_openings_of_the_door_by_hand() -> None:
+    from bayrun.enclosure.heat import openings_needed, vent_w
+
+    box = FlushBox(28, 14, vent_in2=10.0)
+    # 10 sq in = 0.0064516 m2, openings 0.8 x 28 in = 0.569 m apart, 10 K over 25 C:
+    # root(2 x 9.81 x 0.569 x 10 / 308.15) = 0.6019 m/s;
+    # x 0.65 x A / root 2 = 1.7847e-3 m3/s; x 1.184 x 1007 x 10 = 21.3 W.
+    assert vent_w(box, 35.0, 25.0) == pytest.approx(21.28, abs=0.05)
+    assert vent_w(FlushBox(28, 14), 35.0, 25.0) == 0.0
+    assert vent_w(box, 25.0, 25.0) == 0.0
+    # Four times the opening, four times the heat.
+    assert vent_w(FlushBox(28, 14, vent_in2=40.0), 35.0, 25.0) == pytest.approx(4 * vent_w(box, 35.0, 25.0))
+    closed, aired = balance(FlushBox(28, 14), 40.0), balance(box, 40.0)
+    assert aired.inside_c.value < closed.inside_c.value - 5
+    assert aired.front_w + aired.back_w + aired.vent_w == pytest.approx(40.0, abs=1e-6)
+    area = openings_needed(FlushBox(28, 14), 40.0)
+    assert area is not None
+    assert balance(FlushBox(28, 14, vent_in2=area), 40.0).verdict is Verdict.HOLDS

@@ -16,9 +16,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from bayrun.cables.ranges import Limit, Verdict, check_ranges, judge
+from bayrun.cables.ranges import Limit, RangeError, Verdict, check_ranges, judge
 from bayrun.geometry import below
 from bayrun.tables.physics import physics_table
 from bayrun.units import Figure
@@ -39,6 +39,7 @@ class FlushBox:
         bright_door: A bare bright metal door radiates little; painted steel and plastic radiate well.
         insulated_back: Foil or insulation behind it: no heat leaves at the back.
         gypsum_in: Board of the wall's other side [in].
+        vent_in2: Free area of the openings at the door's bottom, and as much again at its top [sq in].
     """
 
     height_in: float
@@ -46,6 +47,7 @@ class FlushBox:
     bright_door: bool = False
     insulated_back: bool = False
     gypsum_in: float = 0.5
+    vent_in2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,7 @@ class BoxHeat:
     door_c: Figure
     front_w: float
     back_w: float
+    vent_w: float
     verdict: Verdict
     reason: str
 
@@ -143,8 +146,28 @@ def _check_box(box: FlushBox, room_c: float) -> tuple[Limit, ...]:
         Limit("the box's height", box.height_in, 6.0, 60.0, "in", "a wall enclosure"),
         Limit("the box's width", box.width_in, 6.0, 60.0, "in", "a wall enclosure"),
         Limit("gypsum board", box.gypsum_in, 0.25, 1.5, "in"),
+        Limit("openings of the door", box.vent_in2, 0.0, box.height_in * box.width_in / 2, "sq in"),
         Limit("the room", room_c, 0.0, 45.0, "C"),
     )
+
+
+def vent_w(box: FlushBox, inside_c: float, room_c: float) -> float:
+    """Heat that air carries through the openings of the door at an inside temperature [W]; 0 where none warms
+    it.
+
+    Two like openings, one low and one high: V = Cd A / root 2 x root(2 g h dT / T). Source: stack flow,
+    ASHRAE Handbook Fundamentals (from memory).
+    """
+    rise_k = inside_c - room_c
+    if box.vent_in2 <= 0 or rise_k <= 0:
+        return 0.0
+    data = physics_table("heat")
+    vent, air = data["vent"], data["air"]
+    apart_m = box.height_in * 0.0254 * vent["apart_share"]
+    area_m2 = box.vent_in2 * 0.0254**2
+    speed = math.sqrt(2 * GRAVITY_M_S2 * apart_m * rise_k / (inside_c + ZERO_C_K))
+    flow_m3_s = vent["discharge"] * area_m2 / math.sqrt(2) * speed
+    return float(air["density_kg_m3"] * air["heat_j_kg_k"] * flow_m3_s * rise_k)
 
 
 def _flows(box: FlushBox, inside_c: float, room_c: float, behind_c: float) -> tuple[float, float, float]:
@@ -195,7 +218,7 @@ def balance(
 
     def excess(inside_c: float) -> float:
         front, back, _ = _flows(box, inside_c, room_c, behind)
-        return front + back - watts
+        return front + back + vent_w(box, inside_c, room_c) - watts
 
     top = max(room_c, behind) + LARGEST_RISE_K
     most_w = excess(top) + watts
@@ -212,7 +235,7 @@ def balance(
     inside_c = _root(excess, min(room_c, behind), top)
     front, back, door_c = _flows(box, inside_c, room_c, behind)
     spread = abs(inside_c - room_c) * data["model"]["plus_minus_share"]
-    inputs = (
+    inputs: tuple[tuple[str, str], ...] = (
         ("watts inside", f"{watts:g} W"),
         ("room", f"{room_c:.3g} C"),
         ("face", f"{box.height_in:g} x {box.width_in:g} in"),
@@ -222,13 +245,16 @@ def balance(
             "insulated" if box.insulated_back else f"{box.gypsum_in:g} in gypsum to a room at {behind:.3g} C",
         ),
     )
+    aired = vent_w(box, inside_c, room_c)
+    if box.vent_in2:
+        inputs = (*inputs, ("openings", f"{box.vent_in2:g} sq in low and as much high"))
     inside = Figure(inside_c, "C", "watts out at the front and back = watts inside", SOURCE, inputs, spread)
     verdict = judge(inside, at_most=limit_c)
     reason = f"{inside_c:.0f} ± {spread:.0f} C inside; the gear may stand {limit_c:g} C"
     if most_c is None:
         reason += f" ({data['gear']['document']})"
     door = Figure(door_c, "C", "front in balance", SOURCE, inputs, spread)
-    return BoxHeat(inside, door, front, back, verdict, reason)
+    return BoxHeat(inside, door, front, back, aired, verdict, reason)
 
 
 def watts_allowed(box: FlushBox, most_c: float, room_c: float = 25.0) -> Figure:
@@ -242,10 +268,32 @@ def watts_allowed(box: FlushBox, most_c: float, room_c: float = 25.0) -> Figure:
         Limit("the gear's limit", most_c, room_c, room_c + LARGEST_RISE_K, "C", "over the room", above=True),
     )
     front, back, _ = _flows(box, most_c, room_c, room_c)
-    watts = front + back
+    watts = front + back + vent_w(box, most_c, room_c)
     share = physics_table("heat")["model"]["plus_minus_share"]
     inputs = (("room", f"{room_c:.3g} C"), ("inside", f"{most_c:.3g} C"))
     return Figure(watts, "W", "heat out at that temperature", SOURCE, inputs, watts * share)
+
+
+def openings_needed(
+    box: FlushBox, watts: float, room_c: float = 25.0, most_c: float | None = None
+) -> float | None:
+    """Free area of the door's openings, low and as much high, that surely keeps the gear cool; None: none
+    does.
+
+    Returns:
+        The smallest of the usual areas whose whole range of inside air is at most the limit [sq in].
+    Raises:
+        RangeError: Outside the model.
+    """
+    for area_in2 in physics_table("heat")["vent"]["areas_in2"]:
+        vented = replace(box, vent_in2=area_in2)
+        try:
+            told = balance(vented, watts, room_c, None, most_c)
+        except RangeError:
+            continue  # still far too warm: the next larger openings
+        if told.verdict is Verdict.HOLDS:
+            return float(area_in2)
+    return None
 
 
 def vent_m3_h(watts: float, rise_k: float) -> Figure:
