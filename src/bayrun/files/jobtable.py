@@ -339,6 +339,7 @@ ROOF = Record(
         Key("overhang", "overhang_in", FROM_ZERO, ""),
         Key("deck", "deck", TEXT, ""),
         Key("access", "access", TEXT, ""),
+        Key("frames", "frames", ListOf(FRAME, "frame"), "attics it lies over; left out: by its ridge"),
     ),
 )
 PASS_POINT = Record(

@@ -265,6 +265,10 @@ COSTS = Record(
         Key("attic_factor", "attic_factor", Number(0.1, 100), "how much dearer a foot is there"),
         Key("crawl_factor", "crawl_factor", Number(0.1, 100), ""),
         Key("ac_bay_seconds", "ac_bay_s", _SECONDS, "dislike for the bay the electrician needs"),
+        Key("attic_low_factor", "attic_low_factor", Number(0.1, 100), "on hands and knees"),
+        Key("attic_flat_factor", "attic_flat_factor", Number(0.1, 100), "lying flat, or by a stick"),
+        Key("power_along_factor", "power_along_factor", Number(1, 100), "a foot along power, too near it"),
+        Key("against_wish_seconds", "against_wish_s", _SECONDS, "dislike for feeding a bay against the wish"),
     ),
 )
 CABLE = Record(
@@ -327,6 +331,9 @@ PRACTICE = Record(
         Key("hole_gap", "hole_gap_in", FROM_ZERO, "least wood between two holes"),
         Key("obstacle_margin", "obstacle_margin_in", FROM_ZERO, "kept clear around pipes and ducts"),
         Key("power_separation", "power_separation_in", FROM_ZERO, "from power runs"),
+        Key("attic_kneel", "attic_kneel_in", FROM_ZERO, "headroom under which a foot of attic costs more"),
+        Key("attic_flat", "attic_flat_in", FROM_ZERO, "headroom under which it costs most"),
+        Key("attic_least", "attic_least_in", FROM_ZERO, "clear under the deck: no cable below this"),
         Key("support_every", "support_every_in", ABOVE_ZERO, ""),
         Key("straight_in_open_space", "straight_in_open_space", FLAG, "false: square to the framing"),
         Key("dress_factor", "dress_factor", Number(1, 3), "jacket over path length"),

@@ -355,6 +355,7 @@ class Roof:
         pitch_rise, pitch_run: 6 in 12 is 6 and 12.
         heel_in: Height of the truss at the outer face of the plate [in].
         ridge_axis, ridge_at_in: The ridge line, e.g. along ``x`` at y = 180; None where there is none.
+        frames: Attic frames it lies over; empty where nobody said: the nearest ridge counts.
     """
 
     id: str
@@ -366,6 +367,7 @@ class Roof:
     overhang_in: float = 0.0
     deck: str = ""
     access: str = ""
+    frames: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,7 +69,12 @@ class Costs:
         ladder_s: Seconds to set a ladder for one hole that is out of reach from the floor.
         plate_price, strap_price, seal_price: Material of one.
         attic_factor, crawl_factor: How much dearer a foot is there.
+        attic_low_factor: The same in an attic too low to stand or sit in (``Practice.attic_kneel_in``).
+        attic_flat_factor: The same where one lies flat or pushes with a stick (``Practice.attic_flat_in``).
+        power_along_factor: How much dearer a foot is along power nearer than the firm's distance; a square
+            crossing costs nothing. 1 leaves power out of the price.
         ac_bay_s: Seconds' worth of dislike for the bay the electrician needs.
+        against_wish_s: Seconds' worth of dislike for leaving a bay the way a person did not wish.
     """
 
     hour: Decimal = Decimal("48.00")
@@ -85,6 +90,10 @@ class Costs:
     attic_factor: float = 1.2
     crawl_factor: float = 1.5
     ac_bay_s: float = 600.0
+    attic_low_factor: float = 1.5
+    attic_flat_factor: float = 2.0
+    power_along_factor: float = 1.5
+    against_wish_s: float = 3000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +113,8 @@ class Practice:
             lengths need, at least two where a location takes several.
         partial_boxes: (letter, feet) of opened boxes on hand, used before a new one is opened.
         least_hole_in: Smallest hole worth drilling at a plate [in].
+        attic_kneel_in, attic_flat_in: Headroom between chords under which a foot of attic costs more [in].
+        attic_least_in: Clear height under the roof's deck under which no cable is laid [in]. Practice.
     """
 
     slack: Slack = Slack()
@@ -122,6 +133,9 @@ class Practice:
     least_hole_in: float = 0.75
     support_every_in: float = 54.0
     power_separation_in: float = 6.0
+    attic_kneel_in: float = 36.0
+    attic_flat_in: float = 18.0
+    attic_least_in: float = 3.0
     spare_rate: float = 0.10
     currency: str = "USD"
     amendments: tuple[Amendment, ...] = ()

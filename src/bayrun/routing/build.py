@@ -22,7 +22,7 @@ from bayrun.house import (
 )
 from bayrun.routing.allow import Allowance, Allowed
 from bayrun.routing.plates import Spot, spots
-from bayrun.routing.prices import MICRO, hole_price
+from bayrun.routing.prices import hole_price, seconds_price
 from bayrun.routing.records import Cell, Endpoint, Place, Slot
 from bayrun.routing.spaces import (
     adjoining_ways,
@@ -33,13 +33,12 @@ from bayrun.routing.spaces import (
     strip_cells,
 )
 from bayrun.routing.studs import heights_for, sideways
+from bayrun.routing.zones import power_in_wall
 from bayrun.units import tape
 
 SUBFLOOR_IN = 0.75
 RISERS_PER_LEVEL = 24
 """Bays of a middle level kept as ways from floor to floor; more only slow the search."""
-AGAINST_WISH = 40 * MICRO
-"""Dislike of leaving a bay the way a person did not wish; paid only where the wish cannot be met."""
 NEIGHBORS = 2
 """Bays to each side of a served bay that may serve it sideways."""
 
@@ -134,7 +133,17 @@ class _Builder:
                 if ac is not None and bay.wall == ac[0] and ac[1] < rect.center[0] < ac[2]:
                     continue
                 suffix = "" if len(rects) == 1 else f"/{i + 1}"
-                cell = Cell(f"{bay.id}{suffix}", "bay", bay.wall, bay.level, rect, says=self._bay_words(bay))
+                wall = self.walls[bay.wall]
+                cell = Cell(
+                    f"{bay.id}{suffix}",
+                    "bay",
+                    bay.wall,
+                    bay.level,
+                    rect,
+                    says=self._bay_words(bay),
+                    dear=power_in_wall(self.job, wall, rect),
+                    line=(*wall.start, *wall.direction, self.job.level(wall.level).subfloor_z_in),
+                )
                 self.cells[cell.id] = cell
                 self.bays.setdefault(bay.wall, []).append(cell)
 
@@ -150,6 +159,14 @@ class _Builder:
         low, high = box.bay_studs_in
         bottom, top = enclosure_bottom_in(self.job, box), enclosure_top_in(self.job, box)
         return [(wall.id, Rect(low, bottom, high, top))]
+
+    def _in_ac_bay(self, cell: Cell) -> bool:
+        """True in the bay the electrician's cable comes down, where a location keeps it open for us too."""
+        box = self.enclosure
+        if box is None or box.ac_feed is None or box.ac_feed.bay_studs_in is None or cell.host != box.wall:
+            return False
+        low, high = box.ac_feed.bay_studs_in
+        return low < cell.rect.center[0] < high and not low < sum(box.bay_studs_in) / 2 < high
 
     def _ac_bay(self) -> tuple[str, float, float] | None:
         """The bay the electrician's cable comes down is left to the electrician."""
@@ -451,11 +468,12 @@ class _Builder:
                     (x, y, base + outer),
                 )
             )
-        price = hole_price(
-            self.job.practice.costs, plates=allowed.plates, strap=allowed.strap, seal=True, ladder=top
-        )
+        costs = self.job.practice.costs
+        price = hole_price(costs, plates=allowed.plates, strap=allowed.strap, seal=True, ladder=top)
+        if self._in_ac_bay(cell):
+            price += seconds_price(costs, costs.ac_bay_s)
         if self._feed(cell) == ("down" if top else "up"):
-            price += AGAINST_WISH
+            price += seconds_price(costs, costs.against_wish_s)
         self.places.append(
             Place(
                 id=f"{plate}@{cell.id}>{space}",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -11,6 +12,8 @@ import numpy as np
 from bayrun.geometry import Rect
 from bayrun.routing.build import Passages
 from bayrun.routing.records import Cell, Endpoint, Place, Point3
+from bayrun.routing.ways import face_of, in_bay
+from bayrun.routing.zones import Dear, leg_extra
 
 Floats = Any
 Ints = Any
@@ -52,6 +55,7 @@ class Mesh:
 class _Weaver:
     def __init__(self, passages: Passages) -> None:
         self.cells = {c.id: c for c in passages.cells}
+        self.places = passages.places
         self.nodes: list[Node] = []
         self.src: list[int] = []
         self.dst: list[int] = []
@@ -103,7 +107,21 @@ class _Weaver:
     def _all_pairs(self, cell: Cell, members: Sequence[int]) -> None:
         for i, a in enumerate(members):
             for b in members[i + 1 :]:
-                self._edge(a, b, cell.factor * _square(self.nodes[a].at, self.nodes[b].at))
+                length = cell.factor * _square(self.nodes[a].at, self.nodes[b].at)
+                self._edge(a, b, length + (self._bay_extra(cell, a, b) if cell.dear else 0.0))
+
+    def _bay_extra(self, cell: Cell, a: int, b: int) -> float:
+        """What the square way between two points of a bay costs more along power."""
+        x0, y0, dx, dy, base = cell.line
+        faces = [
+            face_of(n.end, self.places[n.place].axis if n.place >= 0 else None)
+            for n in (self.nodes[a], self.nodes[b])
+        ]
+        points = [
+            ((p[0] - x0) * dx + (p[1] - y0) * dy, p[2] - base)
+            for p in in_bay((dx, dy), self.nodes[a].at, self.nodes[b].at, *faces)
+        ]
+        return sum(leg_extra(cell.dear, p, q) for p, q in itertools.pairwise(points))
 
     def _chain(self, cell: Cell, members: Sequence[int]) -> None:
         """Along a strip: one node for each station, joined in order; spurs to what leaves there."""
@@ -125,7 +143,9 @@ class _Weaver:
             else:
                 station = self._node(Node(point, ""))
                 if last >= 0:
-                    self._edge(last, station, cell.factor * _square(self.nodes[last].at, point))
+                    before = self.nodes[last].at
+                    extra = leg_extra(cell.dear, before[:2], point[:2]) if cell.dear else 0.0
+                    self._edge(last, station, cell.factor * _square(before, point) + extra)
                 last = station
             self._edge(n, station, cell.factor * _square(at, point))
 
@@ -145,19 +165,57 @@ class _Weaver:
                     points.append((x, y, cell.run_z))
         if len(indexes) < 2:
             return
+        beside = self._beside(cell, indexes) if cell.dear and not cell.straight else []
         at = np.array(points)
         i, j = np.triu_indices(len(indexes), 1)
         rise = np.abs(at[:, 2] - cell.run_z)
         if cell.straight:
             either = straight_free(at[i], at[j], cell.blocked)
-            flat = np.hypot(at[i, 0] - at[j, 0], at[i, 1] - at[j, 1])
+            flat = cell.factor * np.hypot(at[i, 0] - at[j, 0], at[i, 1] - at[j, 1])
+            flat += slant_extra(cell.dear, at[i], at[j])
         else:
             free = l_free(at[i], at[j], cell.blocked)
             either = free[0] | free[1]
-            flat = np.abs(at[i, 0] - at[j, 0]) + np.abs(at[i, 1] - at[j, 1])
-        length = cell.factor * (flat + rise[i] + rise[j])
+            flat = cell.factor * (np.abs(at[i, 0] - at[j, 0]) + np.abs(at[i, 1] - at[j, 1]))
+            if cell.dear:
+                extra = l_extras(cell.dear, at[i], at[j])
+                flat += np.minimum(np.where(free[0], extra[0], np.inf), np.where(free[1], extra[1], np.inf))
+        length = flat + cell.factor * (rise[i] + rise[j])
         for a, b, size in zip(i[either], j[either], length[either], strict=True):
             self._edge(indexes[a], indexes[b], float(size))
+        for a, b, size in beside:
+            self._edge(a, b, size)
+
+    def _beside(self, cell: Cell, members: Sequence[int]) -> list[tuple[int, int, float]]:
+        """Ways to step out of a dear zone and go on along its side: (node, node, weighed length).
+
+        Each point inside a zone gets a point on the zone's side, straight out; those of one side are joined
+        in order.
+        """
+        found: list[tuple[int, int, float]] = []
+
+        def join(a: int, b: int) -> None:
+            p, q = self.nodes[a].at, self.nodes[b].at
+            if not any(r.crossed_by(p[0], p[1], q[0], q[1]) for r in cell.blocked):
+                size = cell.factor * _square(p, q) + leg_extra(cell.dear, p[:2], q[:2])
+                found.append((a, b, size))
+
+        for zone in cell.dear:
+            inside = [n for n in members if zone.rect.holds(*self.nodes[n].at[:2])]
+            for axis, at in zone.beside:
+                row: list[int] = []
+                for n in sorted(inside, key=lambda n: (self.nodes[n].at[axis], n)):
+                    x, y, _ = self.nodes[n].at
+                    point = (x, at, cell.run_z) if axis == 0 else (at, y, cell.run_z)
+                    if not cell.rect.holds(*point[:2]) or any(r.holds(*point[:2]) for r in cell.blocked):
+                        continue
+                    if not row or _square(self.nodes[row[-1]].at, point) > 0.01:
+                        self.nodes.append(Node(point, cell.id))
+                        row.append(len(self.nodes) - 1)
+                    join(n, row[-1])
+                for a, b in itertools.pairwise(row):
+                    join(a, b)
+        return found
 
 
 def _near_rect(rect: Rect, point: tuple[float, ...]) -> bool:
@@ -210,6 +268,31 @@ def straight_free(a: Floats, b: Floats, blocked: Sequence[Rect]) -> Floats:
             high = np.where(still, np.where(inside, high, 0.0), np.minimum(high, np.maximum(t0, t1)))
         free &= ~(low < high - 1e-9)
     return free
+
+
+def l_extras(dear: Sequence[Dear], a: Floats, b: Floats) -> tuple[Floats, Floats]:
+    """What each pair's two Ls cost more in dear zones: x before y, and y before x [in]."""
+    x_first, y_first = np.zeros(len(a)), np.zeros(len(a))
+    x_low, x_high = np.minimum(a[:, 0], b[:, 0]), np.maximum(a[:, 0], b[:, 0])
+    y_low, y_high = np.minimum(a[:, 1], b[:, 1]), np.maximum(a[:, 1], b[:, 1])
+    for zone in dear:
+        r = zone.rect
+        if zone.axis != 1:
+            over = zone.extra * np.maximum(0.0, np.minimum(x_high, r.u1) - np.maximum(x_low, r.u0))
+            x_first += np.where((a[:, 1] > r.v0) & (a[:, 1] < r.v1), over, 0.0)
+            y_first += np.where((b[:, 1] > r.v0) & (b[:, 1] < r.v1), over, 0.0)
+        if zone.axis != 0:
+            over = zone.extra * np.maximum(0.0, np.minimum(y_high, r.v1) - np.maximum(y_low, r.v0))
+            x_first += np.where((b[:, 0] > r.u0) & (b[:, 0] < r.u1), over, 0.0)
+            y_first += np.where((a[:, 0] > r.u0) & (a[:, 0] < r.u1), over, 0.0)
+    return x_first, y_first
+
+
+def slant_extra(dear: Sequence[Dear], a: Floats, b: Floats) -> Floats:
+    """What each pair's straight line costs more in dear zones [in]."""
+    if not dear:
+        return np.zeros(len(a))
+    return np.array([leg_extra(dear, (p[0], p[1]), (q[0], q[1])) for p, q in zip(a, b, strict=True)])
 
 
 def _square(a: Point3, b: Point3) -> float:

@@ -16,6 +16,11 @@ def _seconds(costs: Costs, seconds: float) -> float:
     return float(costs.hour) * seconds / 3600.0
 
 
+def seconds_price(costs: Costs, seconds: float) -> int:
+    """Price of crew time [micro-currency]."""
+    return round(_seconds(costs, seconds) * MICRO)
+
+
 def hole_price(
     costs: Costs,
     *,

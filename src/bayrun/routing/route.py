@@ -23,7 +23,7 @@ from bayrun.routing.records import Cell, Place, Point3
 from bayrun.routing.settle import settle
 from bayrun.routing.solver import Errand, Laid, Progress, Solver
 from bayrun.routing.tell import Teller
-from bayrun.routing.ways import around, in_bay, in_plan, joined, l_is_free
+from bayrun.routing.ways import around, in_bay, in_plan, joined, x_first_in
 from bayrun.wiring import Certificate, Circle, Hole, PathPoint, Run, Unreached, Wiring
 
 MOST_MOVES = 40
@@ -321,11 +321,9 @@ class _Router:
             return list(in_bay(wall.direction, a.at, b.at, self._face(a), self._face(b)))
         head = self._beside_wood(cell, a) if a.node.end else a.at
         tail = self._beside_wood(cell, b) if b.node.end else b.at
-        x_first = cell.axis == "y"
-        if cell.kind == "open" and not l_is_free(cell.blocked, head, tail, x_first):
-            x_first = not x_first
-            if not l_is_free(cell.blocked, head, tail, x_first):
-                return [a.at, *around(cell, head, tail), b.at]
+        x_first = x_first_in(cell, head, tail) if cell.kind == "open" else cell.axis == "y"
+        if x_first is None:
+            return [a.at, *around(cell, head, tail), b.at]
         return [a.at, *in_plan(cell, head, tail, x_first), b.at]
 
     def _beside_wood(self, cell: Cell, spot: _Spot) -> Point3:

@@ -11,6 +11,7 @@ from bayrun.house import Barrier, FloorFrame, Job, room_at
 from bayrun.routing.allow import Allowance
 from bayrun.routing.prices import hole_price
 from bayrun.routing.records import Cell, Place, Point3, Slot
+from bayrun.routing.zones import low_roof, power_over_plan
 
 REACH_IN = 3.0
 """How far a space is counted past its frame's area: to the far face of the plates it bears on [in]."""
@@ -57,21 +58,29 @@ def _blocked(job: Job, frame: Frame, floor: FloorFrame) -> tuple[Rect, ...]:
 
 def open_cell(job: Job, frame: Frame, floor: FloorFrame) -> Cell:
     """The one open cell of a trussed floor or an attic."""
-    attic = floor.below_level is None
-    costs = job.practice.costs
+    factor, rect = space_factor(job, floor), floor.rect.grown(REACH_IN)
+    shut, low = low_roof(job, floor, REACH_IN)
     return Cell(
         id=f"{floor.id}/space",
         kind="open",
         host=floor.id,
         level=floor.above_level or "",
-        rect=floor.rect.grown(REACH_IN),
+        rect=rect,
         run_z=run_height_in(floor),
-        blocked=_blocked(job, frame, floor),
+        blocked=(*_blocked(job, frame, floor), *shut),
         axis=floor.direction,
-        factor=costs.attic_factor if attic else 1.0,
-        says="attic" if attic else f"floor of level {floor.below_level}",
+        factor=factor,
+        says="attic" if floor.below_level is None else f"floor of level {floor.below_level}",
         straight=job.practice.straight_in_open_space,
+        dear=(*low, *power_over_plan(job, rect, run_height_in(floor), factor)),
     )
+
+
+def space_factor(job: Job, floor: FloorFrame) -> float:
+    """How much a foot counts in a frame: more in an attic, and over the ground where one crawls."""
+    if floor.below_level is None:
+        return job.practice.costs.attic_factor
+    return job.practice.costs.crawl_factor if floor.above_level is None else 1.0
 
 
 def _uv(axis: str, rect: Rect) -> Rect:
@@ -112,7 +121,11 @@ def strip_cells(job: Job, frame: Frame, floor: FloorFrame) -> list[Cell]:
                     run_z=run_height_in(floor),
                     axis=axis,
                     crossing_only=any(rect.overlaps(m) for m in mains),
+                    factor=space_factor(job, floor),
                     says=f"floor of level {floor.below_level}",
+                    dear=power_over_plan(
+                        job, _uv(axis, rect), run_height_in(floor), space_factor(job, floor)
+                    ),
                 )
             )
     return cells

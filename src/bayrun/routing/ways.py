@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from bayrun.geometry import TOUCH_IN, Rect
 from bayrun.routing.records import Cell, Point3
+from bayrun.routing.zones import l_extra
 from bayrun.wiring import PathPoint
 
 Leg = tuple[Point3, ...]
@@ -48,6 +49,40 @@ def in_bay(wall_axis: tuple[float, float], a: Point3, b: Point3, a_face: str, b_
     else:
         points = [a, world(ub, va, a[2]), (b[0], b[1], a[2]), b]
     return clean(points)
+
+
+def face_of(end: str, place_axis: str | None) -> str:
+    """How a point lies in a bay: ``end`` at a plate or box, ``side`` at a stud's face, ``free`` inside.
+
+    Args:
+        end: Name of the terminal it is, or empty.
+        place_axis: Axis of the place it belongs to; None for a terminal or a bare point.
+    """
+    if end.startswith("enclosure"):
+        return "end"
+    if place_axis is None:
+        return "free"
+    return "side" if place_axis == "along" else "end"
+
+
+def x_first_in(cell: Cell, a: Point3, b: Point3) -> bool | None:
+    """Which L joins two plan points of a cell best, x first or not; None where neither is free.
+
+    A free one before a barred one, then the one along less dear ground, then the firm's habit: out of the
+    way along the members last.
+    """
+    habit = cell.axis == "y"
+    free = (
+        [w for w in (habit, not habit) if l_is_free(cell.blocked, a, b, w)]
+        if cell.blocked
+        else [habit, not habit]
+    )
+    if not free:
+        return None
+    if len(free) == 1 or not cell.dear:
+        return free[0]
+    first, second = (l_extra(cell.dear, a[:2], b[:2], w) for w in free)
+    return free[1] if second < first - TOUCH_IN else free[0]
 
 
 def in_plan(cell: Cell, a: Point3, b: Point3, x_first: bool) -> Leg:
