@@ -28,6 +28,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "audit": ("bayrun.cli.audit_cmd:audit", "Hold a pack against its job by separate arithmetic."),
     "import": ("bayrun.cli.import_cmd:bring", "Read a house (IFC, gbXML, DXF) into a job file."),
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
+    "serve": ("bayrun.cli.serve_cmd:serve", "Open the page: see, change, check and print a house."),
     "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: holes, power, signal, heat."),
     "swap": ("bayrun.cli.swap_cmd:swap", "A cable box runs short: which runs change boxes."),
     "rulebook": (
