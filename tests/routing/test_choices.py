@@ -239,3 +239,70 @@ def test_plates_straps_and_seals_by_choice_are_counted_or_told() -> None:
     became = [t.became for t in second.wiring.choices]
     assert became == ["by your choice", "by your choice", "by your choice", "not followed"]
     assert "no hole is planned there any more" in second.wiring.choices[-1].says
+
+
+def test_a_stretch_never_drilled_has_no_hole(house: tuple[Job, Frame, Wiring]) -> None:
+    job, frame, first = house
+    old = drilled(first, "up", 2)
+    asked = apply(job, Fix("never_place", (old.wall, old.along_in - 8, old.along_in + 8), "pipe to come"))
+    wiring = route(asked, frame, base=first)
+    check_laws(asked, frame, wiring)
+    for hole in wiring.holes:
+        if hole.wall == old.wall:
+            assert abs(hole.along_in - old.along_in) >= 8 + hole.diameter_in / 2 - 1e-6
+    told = only(wiring)
+    assert told.became == "by your choice"
+    assert told.says.startswith("no hole in wall ")
+
+
+def test_a_wall_never_drilled_closes_its_ways_and_says_so(house: tuple[Job, Frame, Wiring]) -> None:
+    job, frame, first = house
+    wall = next(q.wall for q in job.locations if q.wall and q.ports)
+    assert wall is not None
+    assert any(h.wall == wall for h in first.holes)
+    wiring = route(apply(job, Fix("never_place", (wall, 0.0, 0.0), "foam")), frame, base=first)
+    assert not [h for h in wiring.holes if h.wall == wall]
+    assert {r.id for r in wiring.runs} | {u.run for u in wiring.unreached} == {r.id for r in job.runs}
+    lost = chosen(job, Choice("never place", "B-999", ""))
+    assert "it is no longer in the framing" in only(route(lost, frame, base=first)).says
+
+
+def test_a_location_is_fed_by_the_bay_that_was_chosen(house: tuple[Job, Frame, Wiring]) -> None:
+    job, frame, first = house
+    followed = 0
+    for location in job.locations:
+        mine = [r for r in first.runs if location.id in (r.from_end.id, r.to_end.id)]
+        if not mine or not location.wall or location.offset_in is None:
+            continue
+        own = next((first.hole(h) for h in mine[0].holes if first.hole(h).wall == location.wall), None)
+        if own is None or own.axis != "up":
+            continue
+        asked = apply(job, Fix("leave_by", (location.id, own.along_in + 16), "the next bay"))
+        wiring = route(asked, frame, base=first)
+        check_laws(asked, frame, wiring)
+        told = only(wiring)
+        if told.became != "by your choice":
+            assert "not followed, because" in told.says
+            continue
+        followed += 1
+        plates = [wiring.hole(h) for h in wiring.run(mine[0].id).holes]
+        plates = [h for h in plates if h.wall == location.wall and h.axis == "up"]
+        assert plates
+        assert all(0 < h.along_in - own.along_in < 32 for h in plates)
+        if followed == 2:
+            return
+    assert followed
+
+
+def test_a_location_is_fed_from_the_other_side() -> None:
+    job = demo_job("B")
+    frame = lay_out(job)
+    for location in job.locations:
+        if location.wall and location.feed == "up":
+            turned = apply(job, Fix("feed_from", (location.id, "down"), "from under"))
+            assert turned.location(location.id).feed == "down"
+            wiring = route(turned, frame)
+            check_laws(turned, frame, wiring)
+            return
+    turned = apply(job, Fix("feed_from", (job.locations[0].id, "up"), "from over"))
+    assert turned.locations[0].feed == "up"

@@ -45,7 +45,8 @@ class Choice:
     Args:
         kind: ``acknowledge`` (a finding), ``request`` (to a trade), ``answer`` (of a trade); ``pin run``,
             ``steel over run``; ``move hole``, ``bit``, ``split hole``, ``notch``, ``nail plate``, ``strap``,
-            ``seal``: decisions about wood, read by ``house/hole_choices.py``.
+            ``seal``: decisions about wood, read by ``house/hole_choices.py``; ``never place``, ``leave by``:
+            about ways, read by ``house/way_choices.py``.
         about: What it speaks of: a finding, run or wall by id, wood by member and place (``W1/stud-3@40``).
         value: The decision itself, as text.
         by, date, reason: Who, when, why.

@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from typing import Literal
 
 from bayrun.geometry import near
-from bayrun.house import Job
+from bayrun.house import End, Job
 from bayrun.house.hole_choices import ChoiceError, Spot, spot_of
+from bayrun.house.way_choices import LEAVE, LeaveBy
 from bayrun.routing.pinned import Pinned
 from bayrun.routing.settle import SAME_IN, Asked, Settled
 from bayrun.routing.solver import Solver
@@ -39,6 +40,7 @@ def decided(
         found.append(_hole(settled, solver, hole_ids, asked))
     for one in pinned:
         found.append(_pin(one))
+    found += [_left(job, solver, one, places) for one, places in settled.left_by]
     found += _added(job, holes)
     order = {(c.kind, c.about): i for i, c in enumerate(job.choices)}
     about = {c.about: i for i, c in reversed(list(enumerate(job.choices)))}
@@ -68,6 +70,28 @@ def _hole(settled: Settled, solver: Solver, hole_ids: Mapping[int, str], asked: 
         parts.append(f"{hole_ids[k]}, {bit}{_at(place.axis, at_in, slot.across_in)}")
     became: Became = "already so" if asked.already else "by your choice"
     return ChoiceTold(asked.kind, asked.about, became, ids, f"{where}: {'; '.join(parts)}: {became}")
+
+
+def _left(job: Job, solver: Solver, one: LeaveBy, others: Sequence[int]) -> ChoiceTold:
+    """Whether all runs of a location go by the bay that was chosen."""
+    end = End("location", one.location)
+    runs = [i for i, run in enumerate(job.runs) if end in (run.from_end, run.to_end)]
+    where = f"{one.location} by the bay at {tape(one.along_in)}"
+    shut = set(others)
+    places = solver.places
+    wall = next((q.wall for q in job.locations if q.id == one.location), None)
+    astray: list[str] = []
+    through: list[str] = []
+    for i in runs:
+        if i not in solver.laid:
+            continue
+        plates = {p for p, _ in solver.laid[i].passed if places[p].wall == wall and places[p].axis == "up"}
+        (through if plates and not plates & shut else astray).append(job.runs[i].id)
+    if not through:
+        why = "no legal hole leads out of that bay" if astray else "no run of it is planned"
+        says = f"{where}: not followed, because {why}"
+        return ChoiceTold(LEAVE, one.location, "not followed", tuple(astray), says)
+    return ChoiceTold(LEAVE, one.location, "by your choice", tuple(through), f"{where}: by your choice")
 
 
 def _added(job: Job, holes: Sequence[Hole]) -> list[ChoiceTold]:

@@ -153,14 +153,16 @@ class _Router:
                 target=self._terminal(wished.to_end),
                 diameter_in=kind.diameter_in,
                 inch=inch_price(self.job.practice.costs, kind),
+                avoid=self.settled.avoid(wished),
             )
             made.append(errand)
         return made
 
     def _groups(self, errands: Sequence[Errand]) -> list[list[Errand]]:
-        grouped: dict[tuple[str, str, str], list[Errand]] = {}
+        grouped: dict[tuple[str, str, str, tuple[int, ...]], list[Errand]] = {}
         for errand in errands:
-            grouped.setdefault((errand.source, errand.target, errand.kind), []).append(errand)
+            key = errand.source, errand.target, errand.kind, errand.avoid
+            grouped.setdefault(key, []).append(errand)
         return [
             group
             for _, group in sorted(grouped.items(), key=lambda pair: (-self._apart(*pair[0][:2]), pair[0]))

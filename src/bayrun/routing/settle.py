@@ -12,14 +12,26 @@ from dataclasses import dataclass, replace
 
 from bayrun.framing import Frame, Member
 from bayrun.geometry import below, near
-from bayrun.house import Job, wall_name
-from bayrun.house.hole_choices import HoleChoice, Spot, hole_choices, notches, wrong_choices
+from bayrun.house import Choice, Job, WishedRun, wall_name
+from bayrun.house.hole_choices import (
+    NOTCH,
+    OF_HOLES,
+    ChoiceError,
+    HoleChoice,
+    Spot,
+    hole_choices,
+    notches,
+    wrong_choices,
+)
+from bayrun.house.way_choices import LEAVE, NEVER, LeaveBy, NeverPlace, leave_by, never_place, of_kind
 from bayrun.routing.bores import Bore, Boring
 from bayrun.routing.build import Passages
 from bayrun.routing.records import Place, Slot
 from bayrun.units import tape
 from bayrun.wiring import ChoiceTold
 
+WORKED_IN = (*OF_HOLES, NOTCH, NEVER, LEAVE)
+"""Kinds of choices that change the passage graph."""
 SAME_IN = 0.0625
 """Two places on one member nearer than a sixteenth are the same place [in]."""
 
@@ -59,6 +71,13 @@ class Settled:
     passages: Passages
     asked: tuple[Asked, ...] = ()
     told: tuple[ChoiceTold, ...] = ()
+    left_by: tuple[tuple[LeaveBy, tuple[int, ...]], ...] = ()
+    """Locations fed by a bay somebody chose, and the places their runs would rather not take."""
+
+    def avoid(self, wished: WishedRun) -> tuple[int, ...]:
+        """Places a run takes only where there is no other way."""
+        ends = {end.id for end in (wished.from_end, wished.to_end) if end.type == "location"}
+        return tuple(sorted({p for one, places in self.left_by if one.location in ends for p in places}))
 
 
 def member_words(job: Job, member: Member) -> str:
@@ -73,22 +92,24 @@ def member_words(job: Job, member: Member) -> str:
 
 
 def settle(job: Job, frame: Frame, passages: Passages) -> Settled:
-    """Work the job's choices about holes and notches into its passage graph."""
+    """Work the job's choices about holes, notches and ways into its passage graph."""
+    wrong = {(c.kind, c.about): why for c, why in (*wrong_choices(job), *_wrong_ways(job))}
     told = [
-        ChoiceTold(c.kind, c.about, "not followed", (), f"not followed, because it cannot be read: {why}")
-        for c, why in wrong_choices(job)
+        ChoiceTold(kind, about, "not followed", (), f"{kind}: not followed, because it cannot be read: {why}")
+        for (kind, about), why in wrong.items()
     ]
-    bad = {(c.kind, c.about) for c, _ in wrong_choices(job)}
-    sound = replace(job, choices=tuple(c for c in job.choices if (c.kind, c.about) not in bad))
-    choices = hole_choices(sound)
-    if not choices and not notches(sound):
+    sound = replace(job, choices=tuple(c for c in job.choices if (c.kind, c.about) not in wrong))
+    if not any(c.kind in WORKED_IN for c in sound.choices):
         return Settled(passages, (), tuple(told))
+    never = [never_place(c) for c in of_kind(sound, NEVER)]
     members = {m.id: m for m in frame.members}
     boring = Boring(job, frame, passages)
     left = _cut(passages.places, _notch_test(sound))
+    left = _cut(left, _never_test(never))
+    told += [_never_told(job, members, one) for one in never]
     added: list[Place] = []
     asked: list[tuple[HoleChoice, int, bool, int]] = []
-    for number, choice in enumerate(choices, start=1):
+    for number, choice in enumerate(hole_choices(sound), start=1):
         made = _places(job, members, boring, passages.places, choice, number)
         if isinstance(made, str):
             member = members.get(choice.spot.member)
@@ -108,7 +129,70 @@ def settle(job: Job, frame: Frame, passages: Passages) -> Settled:
         records.append(Asked(_kind(choice), str(choice.spot), choice.spot, indexes, already, price, words))
         first += count
     settled = replace(passages, places=(*left, *added))
-    return Settled(settled, tuple(records), tuple(told))
+    by = tuple((one, _not_by(job, settled, one)) for one in map(leave_by, of_kind(sound, LEAVE)))
+    return Settled(settled, tuple(records), tuple(told), by)
+
+
+def _wrong_ways(job: Job) -> tuple[tuple[Choice, str], ...]:
+    wrong = []
+    for choice in job.choices:
+        try:
+            if choice.kind == NEVER:
+                never_place(choice)
+            elif choice.kind == LEAVE:
+                leave_by(choice)
+        except ChoiceError as error:
+            wrong.append((choice, str(error)))
+    return tuple(wrong)
+
+
+def _never_test(never: Sequence[NeverPlace]) -> Callable[[Place, Slot], bool]:
+    def test(place: Place, slot: Slot) -> bool:
+        names = {place.wall, *(m for m in (place.member, *place.plies) if m)}
+        names |= {n.partition("/")[0] for n in names}
+        for one in never:
+            if one.about not in names or not place.member:
+                continue
+            if one.from_in is None or one.to_in is None:
+                return True
+            r = place.diameter_in / 2
+            if below(one.from_in, slot.along_in + r) and below(slot.along_in - r, one.to_in):
+                return True
+        return False
+
+    return test
+
+
+def _never_told(job: Job, members: dict[str, Member], one: NeverPlace) -> ChoiceTold:
+    wall = next((w for w in job.walls if w.id == one.about), None)
+    hosts = {f.id for f in job.frames} | {b.id for b in job.barriers}
+    if wall is None and one.about not in hosts and one.about not in members:
+        says = f"never place {one.about}: not followed, because it is no longer in the framing"
+        return ChoiceTold(NEVER, one.about, "not followed", (), says)
+    what = wall_name(wall) if wall is not None else one.about
+    if wall is None and one.about in members:
+        what = member_words(job, members[one.about])
+    stretch = (
+        "" if one.from_in is None or one.to_in is None else f" from {tape(one.from_in)} to {tape(one.to_in)}"
+    )
+    says = f"no hole in {what}{stretch}: by your choice"
+    return ChoiceTold(NEVER, one.about, "by your choice", (), says)
+
+
+def _not_by(job: Job, passages: Passages, one: LeaveBy) -> tuple[int, ...]:
+    """Plate holes of a location's wall that are not in the chosen bay."""
+    location = next((q for q in job.locations if q.id == one.location), None)
+    if location is None or location.wall is None:
+        return ()
+    cells = {c.id: c for c in passages.cells}
+    found = []
+    for i, place in enumerate(passages.places):
+        if place.wall != location.wall or place.axis != "up" or not place.member:
+            continue
+        rect = cells[place.a].rect
+        if not rect.u0 <= one.along_in <= rect.u1:
+            found.append(i)
+    return tuple(found)
 
 
 def _words(job: Job, member: Member, spot: Spot) -> str:

@@ -49,6 +49,8 @@ class Errand:
     target: str
     diameter_in: float
     inch: float
+    avoid: tuple[int, ...] = ()
+    """Places it takes only where there is no other way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +176,8 @@ class Solver:
         weight[at] += prices[mesh.place[at]]
         if self._shut >= 0:
             weight[mesh.place == self._shut] += BARRED / 1000  # dear, but better than no way at all
+        if errand.avoid:
+            weight[np.isin(mesh.place, errand.avoid)] += BARRED / 1000
         mine = (mesh.terminals[errand.source], mesh.terminals[errand.target])
         # no run passes through the enclosure, or through gear, on its way elsewhere
         weight[(mesh.terminal >= 0) & ~np.isin(mesh.terminal, mine)] += BARRED

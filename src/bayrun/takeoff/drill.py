@@ -28,6 +28,9 @@ FLOOR_IN = 30.0
 REACH_IN = 78.0
 """Above this a person needs a ladder to drill [in above the subfloor]. Common practice, no source."""
 
+SET_BY = {"choice": "by your choice; ", "done": "drilled already: leave it as it is; "}
+"""What is told first of a hole that somebody set."""
+
 _BANDS: tuple[Band, ...] = ("floor", "reach", "ladder", "open passage")
 
 
@@ -76,7 +79,8 @@ def drill_rows(
                 ),
                 plates=tuple(plates_of[hole.id]),
                 strap=strap_of.get(hole.id, ""),
-                check=check_words(job, frame, member, hole, through_in(chain, hole)),
+                check=SET_BY.get(hole.set_by, "")
+                + check_words(job, frame, member, hole, through_in(chain, hole)),
                 runs=tuple(sorted(hole.occupants, key=natural)),
                 drilled=not hole.open_passage,
             )
