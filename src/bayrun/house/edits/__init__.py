@@ -10,6 +10,7 @@ from __future__ import annotations
 from bayrun.findings import Fix
 from bayrun.house.edits import (
     acknowledge,
+    add_knockout,
     add_location,
     add_nail_plate,
     add_seal,
@@ -18,19 +19,25 @@ from bayrun.house.edits import (
     ask,
     choose_enclosure,
     cover_run,
+    free_gear,
     leave_by,
+    leave_slack,
+    move_gear_out,
     move_location,
     name_room,
     never_place,
     notch,
     pin_run,
+    place_gear,
     redrill_hole,
     remove_location,
+    resize_enclosure,
     set_height,
     set_ports,
     shift_hole,
     split_hole,
     turn_location,
+    vent_door,
 )
 from bayrun.house.edits.records import Refused, Signed, Verb
 from bayrun.house.job import Job
@@ -61,6 +68,13 @@ VERBS: tuple[Verb, ...] = (
     add_nail_plate.VERB,
     add_strap.VERB,
     add_seal.VERB,
+    place_gear.VERB,
+    free_gear.VERB,
+    move_gear_out.VERB,
+    resize_enclosure.VERB,
+    vent_door.VERB,
+    add_knockout.VERB,
+    leave_slack.VERB,
 )
 
 
