@@ -157,7 +157,7 @@ def _apply(
     except ModelError as error:
         raise refuse("check", f"{path} cannot be planned: {error}. Nothing was written.") from None
     text = rewrite(decode(data, str(path)), found, done.after.job)
-    _write(to, path, text.encode("utf-8"))
+    write_job(to, path, text.encode("utf-8"))
     if as_json:
         print_json(_as_json(done, notes), sort_keys=True)
     else:
@@ -166,7 +166,7 @@ def _apply(
     raise SystemExit(1 if done.after.stops else 0)
 
 
-def _write(to: Path, like: Path, data: bytes) -> None:
+def write_job(to: Path, like: Path, data: bytes, command: str = "check") -> None:
     """The whole file or nothing: the old one stays until the new one is complete."""
     place = Path(os.path.realpath(to))
     beside = place.parent / f".{place.name}.{os.getpid()}.part"
@@ -177,7 +177,7 @@ def _write(to: Path, like: Path, data: bytes) -> None:
             shutil.copymode(source, beside)
         os.replace(beside, place)
     except OSError as error:
-        raise refuse("check", f"{to} cannot be written: {reason(error)}. It is as it was.") from None
+        raise refuse(command, f"{to} cannot be written: {reason(error)}. It is as it was.") from None
     finally:
         beside.unlink(missing_ok=True)
 

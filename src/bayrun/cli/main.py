@@ -27,6 +27,10 @@ COMMANDS: dict[str, tuple[str, str]] = {
     ),
     "audit": ("bayrun.cli.audit_cmd:audit", "Hold a pack against its job by separate arithmetic."),
     "import": ("bayrun.cli.import_cmd:bring", "Read a house (IFC, gbXML, DXF) into a job file."),
+    "access-points": (
+        "bayrun.cli.access_points_cmd:access_points",
+        "Where access points should hang, with their wired ways.",
+    ),
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
     "serve": ("bayrun.cli.serve_cmd:serve", "Open the page: see, change, check and print a house."),
     "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: holes, power, signal, heat."),

@@ -37,7 +37,7 @@ def _walls(texts: tuple[str, ...]) -> list[str]:
     + ".",
 )
 @click.option("--band", "names", multiple=True, help="2.4, 5 or 6 GHz; all three if not said.")
-@click.option("--sent", "eirp_dbm", type=float, default=None, help="What the access point sends, EIRP [dBm].")
+@click.option("--sent", "eirp_dbm", type=float, default=None, help="What the weaker side sends, EIRP [dBm].")
 @click.option("--wanted", "wanted_dbm", type=float, default=None, help="What the client wants [dBm].")
 @click.option("--in-enclosure", "boxed", is_flag=True, help="It stands in a metal enclosure, door shut.")
 @as_json

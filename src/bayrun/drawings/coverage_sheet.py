@@ -42,7 +42,7 @@ _MARK_IN = 0.1
 _STEP_DB = 6.0
 _DOT_EVERY_IN = 0.11
 """Pitch of the dots of doubt [in of paper]."""
-_VERDICTS = {Verdict.HOLDS: "holds", Verdict.CANNOT_TELL: "may hold or not: measure", Verdict.FAILS: "dark"}
+_VERDICTS = {Verdict.HOLDS: "holds", Verdict.CANNOT_TELL: "measure", Verdict.FAILS: "dark"}
 
 
 def coverage_sheets(job: Job, frame: Frame) -> tuple[Sheet, ...]:
@@ -84,8 +84,8 @@ def _notes(job: Job, found: Coverage) -> tuple[str, ...]:
             "are not on the plan. Doors are taken as shut, glass as bare of metal."
         ),
         (
-            f"An access point is taken to send {band.eirp_dbm:g} dBm in {band.name}; {band.wanted_dbm:g} dBm "
-            "is what video and voice want (common practice, no source)."
+            f"A phone, the weaker side, is taken to send {band.eirp_dbm:g} dBm in {band.name}; "
+            f"{band.wanted_dbm:g} dBm is what video and voice want (common practice, no source)."
         ),
     ]
     boxed, ceiling = enclosure_sender(job), above_enclosure(job)
@@ -282,7 +282,7 @@ def _rows(
             Row(f"Equal signal in dBm, {_STEP_DB:g} dB from line to line", line=("T-RADI", 0.18, "", ""))
         )
     if dots:
-        rows.append(Row("Dotted: may hold or not, nobody can tell without measuring", lead=". . ."))
+        rows.append(Row("Dotted: may hold or not; measure", lead=". . ."))
     if crosses:
         rows.append(Row("Crosses: falls short, also by the kindest reading", lead="x x"))
     rows.append(Row("Ring with a filled middle: access point", lead="(o)"))
@@ -300,16 +300,15 @@ def _rows(
                     f"{_VERDICTS[signal.verdict]}"
                 )
             )
-    others = [
-        s
-        for s in found.rooms
-        if s.level == level.id and s.band != band.name and s.verdict is not Verdict.HOLDS
-    ]
-    if others:
-        rows.append(Row("Other bands", heading=True))
-        rows += [
-            Row(f"{s.room}, {s.band}: worst {s.worst_dbm.value:.0f}: {_VERDICTS[s.verdict]}") for s in others
-        ]
+    for other in found.bands:
+        mine = [s for s in found.rooms if s.level == level.id and s.band == other.name]
+        if other.name == band.name or all(s.verdict is Verdict.HOLDS for s in mine):
+            continue
+        rows.append(Row(f"{other.name}, worst spot where it does not hold for certain", heading=True))
+        for verdict in (Verdict.FAILS, Verdict.CANNOT_TELL):
+            told = [f"{s.room} {s.worst_dbm.value:.0f}" for s in mine if s.verdict is verdict]
+            if told:
+                rows.append(Row(f"{_VERDICTS[verdict]}: {', '.join(told)}"))
     rows.append(Row("Mind", heading=True))
     rows += [Row(words) for words in notes]
     return rows

@@ -44,7 +44,7 @@ class Band:
 
     Args:
         ghz: Where its losses are taken [GHz].
-        eirp_dbm: What an access point sends in each direction [dBm].
+        eirp_dbm: What the weaker side of a link sends in each direction [dBm].
         wanted_dbm: What a busy client wants [dBm].
     """
 
@@ -152,7 +152,7 @@ def spread_db() -> float:
 
 
 def usual_bands() -> tuple[Band, ...]:
-    """The bands of the table with a usual access point (common practice, no source)."""
+    """The bands of the table, each by its weaker side, a phone (common practice, no source)."""
     return tuple(Band(**row) for row in physics_table("radio")["band"])
 
 
@@ -284,7 +284,8 @@ def _through_upright(upright: Upright, start: Array, ray: Array, length: Array) 
     u = ((ax - start[0]) * ray[:, 1] - (ay - start[1]) * ray[:, 0]) / safe
     z = start[2] + t * ray[:, 2]
     hit = (np.abs(cross) >= 1e-9) & (t > 1e-9) & (t < 1 - 1e-9) & (u >= 0) & (u < 1)
-    hit &= (z >= upright.z_in[0]) & (z < upright.z_in[1])
+    low, high = upright.z_in
+    hit &= (z >= low) & (z < high)
     return hit, np.abs(cross) / max(wide, 1e-9) / length
 
 
