@@ -449,8 +449,9 @@ def test_wall_space_of_twelve_feet(length_in: float, told: int) -> None:
     assert len(found) == told
     if told:
         assert found[0].severity is NOTE
-        assert "Living 12' 0\" (W1)" in found[0].says
-        assert "the owner decides" in found[0].says
+        assert "No location in 12' 0\" along wall Living / outside (W1)." in found[0].says
+        assert found[0].place == "Living, level 1"
+        assert "The owner decides" in found[0].says
 
 
 def test_wall_space_never_asks_for_a_box_in_a_rated_wall_nor_before_any_wish() -> None:

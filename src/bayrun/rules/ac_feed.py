@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from bayrun.findings import Finding, Fix, Severity
 from bayrun.geometry import below
 from bayrun.house import AcFeed, Enclosure
@@ -13,7 +15,7 @@ from bayrun.rules.words import found
 from bayrun.tables import Clause
 
 SUPPORT, WHO, PROTECTION = "ac-feed-support", "ac-by-electrician", "ac-receptacle-gfci-afci"
-TAIL, BARRIER, HOLE = "ac-free-conductor", "ac-barrier", "ac-hole"
+TAIL, BARRIER, HOLE, BELOW = "ac-free-conductor", "ac-barrier", "ac-hole", "ac-from-below"
 ELECTRICIAN = "electrician"
 AFCI_ROOMS = frozenset(
     [
@@ -133,6 +135,22 @@ def _finding(
         rule, severity, about, place_of(case, box), says, measured_in, limit_in, source=clause.source,
         fixes=fixes,
     )  # fmt: skip
+
+
+def check_below(case: Case) -> tuple[Finding, ...]:
+    """Power "from below" where the level stands on a slab: no way leads there. Source: arithmetic."""
+    box = _box(case)
+    feed = None if box is None else box.ac_feed
+    if box is None or feed is None or not re.match(r"\s*(?:from )?below\b", feed.way.lower()):
+        return ()
+    if not case.job.level(box.level).slab:
+        return ()
+    clause = case.adopted.clause("power-barrier")
+    says = (
+        "The power cable is said to come from below, and this level stands on a slab: nothing comes up there."
+    )
+    ask = _ask(box.id, "which way the feed comes, from the side or from above")
+    return (_finding(case, box, BELOW, Severity.STOP, says, clause, fixes=(ask,)),)
 
 
 def check_tail(case: Case) -> tuple[Finding, ...]:

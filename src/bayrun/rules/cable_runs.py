@@ -15,6 +15,7 @@ from bayrun.units import tape
 from bayrun.wiring import PathPoint, Run
 
 LENGTH, BEND, PULL, LISTING = "run-too-long", "bend-radius", "pull-limit", "cable-listing"
+SUPPORT, OUTSIDE = "support-interval", "cable-outside"
 LONG_PULL_IN = 1200.0
 """From here a pull with many turns is told. Common practice, no source [in]."""
 MANY_TURNS = 8
@@ -215,3 +216,54 @@ def check_listing(case: Case) -> tuple[Finding, ...]:
                 )
             )  # fmt: skip
     return tuple(findings)
+
+
+def check_supports(case: Case) -> tuple[Finding, ...]:
+    """The firm's interval of supports over what the trade takes as most: no code sets one.
+
+    Source: common practice after TIA and BICSI, 60 in; NEC 800.24 asks support without an interval.
+    """
+    clause = case.adopted.clause("low-voltage-support")
+    most_in, every_in = float(clause.value("every_in")), case.job.practice.support_every_in
+    if not below(most_in, every_in):
+        return ()
+    says = (
+        f"The firm supports cable every {tape(every_in)}; the trade's most is {tape(most_in)}. The code asks "
+        "support by the building without an interval, and no strap on pipe, duct or conduit."
+    )
+    return (
+        Finding(
+            SUPPORT, Severity.FIX_SOON, ("support_every",), "the firm's practice", says, every_in, most_in,
+            source=clause.source,
+        ),
+    )  # fmt: skip
+
+
+def check_outside(case: Case) -> tuple[Finding, ...]:
+    """Runs that end outside or under the slab: sun and water, whatever their flame listing.
+
+    Source: common practice, from memory: wet-rated cable in ground even inside conduit, sun-proof outside.
+    """
+    places = {
+        location.id: location
+        for location in case.job.locations
+        if location.mount in ("exterior", "soffit", "conduit")
+    }
+    kinds = _kinds(case)
+    told: dict[str, list[str]] = {}
+    for run in case.wiring.runs:
+        here = next((e.id for e in (run.from_end, run.to_end) if e.id in places), None)
+        kind = kinds.get(run.kind)
+        if here is None or kind is None or "outdoor" in kind.name.lower():
+            continue
+        if kind.name not in told.setdefault(here, []):
+            told[here].append(kind.name)
+    if not told:
+        return ()
+    names = "; ".join(f"{place} ({', '.join(kinds_there)})" for place, kinds_there in told.items())
+    says = (
+        f"These go outside or under the slab: {names}. What sun or water reaches there takes outdoor cable, "
+        "or stays inside the box and its sleeve."
+    )
+    source = case.adopted.clause("cable-listing").source
+    return (Finding(OUTSIDE, Severity.NOTE, tuple(told), "outside", says, source=source),)

@@ -22,6 +22,8 @@ from bayrun.rules import (
     member_holes,
     member_over_plate,
     nail_plate,
+    notches,
+    other_trades,
     parallel_setback,
     pipe_contact,
     plate_strap,
@@ -31,6 +33,7 @@ from bayrun.rules import (
     seals,
     stud_successive,
     wishes_told,
+    working_space,
 )
 from bayrun.rules.case import Case, lay_open
 from bayrun.tables import Adopted, adopt
@@ -96,6 +99,20 @@ RULES: tuple[Rule, ...] = (
         nail_plate.check,
     ),
     Rule(
+        (nail_plate.SMALL,),
+        "Sizes of nail plates",
+        "a plate covers its whole hole",
+        ("nail-plate",),
+        nail_plate.check_size,
+    ),
+    Rule(
+        (notches.SIZE, notches.ZONE, notches.SECTION, notches.NEVER, notches.STEEL),
+        "Notches",
+        "depth, length, zone, no hole in the same section, always steel: drill instead wherever one can",
+        ("stud-notch", "joist-notch", "rafter-notch", "plate-tie", "engineered", "notch-plate"),
+        notches.check,
+    ),
+    Rule(
         (plate_strap.SLUG,),
         "Straps",
         "a bearing top plate cut by more than half takes a strap",
@@ -115,6 +132,20 @@ RULES: tuple[Rule, ...] = (
         "a chord, joist, rim or duct there leaves no hole",
         ("way-through",),
         member_over_plate.check,
+    ),
+    Rule(
+        (other_trades.IN_WAY, other_trades.LOOK),
+        "Check above and behind first",
+        "what the bit would meet behind the wood, and what lies within 12 in of its way",
+        ("look-first",),
+        other_trades.check_bits,
+    ),
+    Rule(
+        (other_trades.INSIDE, other_trades.NEAR),
+        "Things of other trades",
+        "runs keep out of pipes, ducts and flues, and as far from them as they want",
+        ("other-trades",),
+        other_trades.check_runs,
     ),
     Rule(
         (run_blocked.SLUG,),
@@ -173,6 +204,13 @@ RULES: tuple[Rule, ...] = (
         enclosure_bay.check_passed,
     ),
     Rule(
+        (working_space.SLUG,),
+        "Room before the enclosure",
+        "clear floor to stand and work on, as good practice",
+        ("working-space",),
+        working_space.check,
+    ),
+    Rule(
         (ac_feed.WHO,),
         "Power is the electrician's",
         "scope of the 120 V work",
@@ -215,6 +253,13 @@ RULES: tuple[Rule, ...] = (
         ac_feed.check_hole,
     ),
     Rule(
+        (ac_feed.BELOW,),
+        "Power from below",
+        "not where the level stands on a slab",
+        ("power-barrier",),
+        ac_feed.check_below,
+    ),
+    Rule(
         (cable_runs.LENGTH,),
         "Length of a link",
         "four-pair links end at 90 m",
@@ -243,11 +288,32 @@ RULES: tuple[Rule, ...] = (
         cable_runs.check_listing,
     ),
     Rule(
+        (cable_runs.OUTSIDE,),
+        "Cable outside and in the ground",
+        "sun and water, whatever the flame listing",
+        ("cable-listing",),
+        cable_runs.check_outside,
+    ),
+    Rule(
+        (cable_runs.SUPPORT,),
+        "Supports of low-voltage cable",
+        "the firm's interval against the trade's most; the code sets none",
+        ("low-voltage-support",),
+        cable_runs.check_supports,
+    ),
+    Rule(
         (seals.SEAL,),
         "Seals",
         "each hole that breaks a fire-block, separation or draftstop is on the seal list",
         ("fireblock", "garage-separation", "draftstop", "rated-through"),
         seals.check_missing,
+    ),
+    Rule(
+        (seals.BOX,),
+        "Seals of boxes",
+        "boxes in outer walls, rated walls and the garage separation are on the seal list",
+        ("air-seal-box", "rated-membrane", "garage-separation"),
+        seals.check_boxes,
     ),
     Rule(
         (seals.MATERIAL,),
@@ -292,7 +358,14 @@ RULES: tuple[Rule, ...] = (
         location_place.check_behind_cabinet,
     ),
     Rule(
-        (parallel_setback.SLUG,),
+        (location_place.AT_JAMB,),
+        "Boxes at jambs",
+        "room for jamb studs and casing",
+        ("location-place",),
+        location_place.check_at_jamb,
+    ),
+    Rule(
+        (parallel_setback.SLUG, parallel_setback.COVERED),
         "Runs along studs",
         "1-1/4 in from the faces that take nails and screws, else steel",
         ("parallel-setback",),

@@ -12,11 +12,12 @@ from bayrun.house.places import finish_in
 from bayrun.rules.case import Case
 from bayrun.rules.words import found, member_says
 
-ON_MEMBER, IN_OPENING, BEHIND_DOOR, BEHIND_CABINET = (
+ON_MEMBER, IN_OPENING, BEHIND_DOOR, BEHIND_CABINET, AT_JAMB = (
     "location-on-member",
     "location-in-opening",
     "location-behind-door",
     "location-behind-cabinet",
+    "location-at-jamb",
 )
 FULL = ("stud", "end stud", "king", "jack", "backing", "post", "cripple")
 HIDES = ("cabinet", "vanity", "mirror", "built-in")
@@ -79,7 +80,9 @@ def _rect_of(member: Member) -> Rect:
     return Rect(member.along[0], member.up[0], member.along[1], member.up[1])
 
 
-def _beside(case: Case, location: Location, wall: Wall, up_in: float) -> tuple[Fix, ...]:
+def _beside(
+    case: Case, location: Location, wall: Wall, up_in: float, keep_in: float = 0.0
+) -> tuple[Fix, ...]:
     """The nearest place beside a stud where the whole box is clear of members and openings."""
     half_in = float(case.adopted.value("location-place", "box_width_in")) / 2
     now_in = location.offset_in or 0.0
@@ -87,12 +90,25 @@ def _beside(case: Case, location: Location, wall: Wall, up_in: float) -> tuple[F
     tries = [m.along[1] + half_in for m in members if m.role in FULL]
     tries += [m.along[0] - half_in for m in members if m.role in FULL]
     for to_in in sorted(tries, key=lambda t: (abs(t - now_in), t)):
-        if not stands_clear(case, wall, to_in, up_in):
+        if not stands_clear(case, wall, to_in, up_in) or _at_jamb(case, wall, to_in, up_in, keep_in):
             continue
         by_in = abs(to_in - now_in)
         says = f"Move the box {found(by_in)} to {found(to_in)} from the wall's start, against the stud."
         return (Fix("move_location", (location.id, to_in), says),)
     return ()
+
+
+def _at_jamb(case: Case, wall: Wall, along_in: float, up_in: float, keep_in: float) -> bool:
+    """True where a box is nearer than ``keep_in`` to an opening beside it."""
+    half_in = float(case.adopted.value("location-place", "box_width_in")) / 2 + keep_in
+    return any(
+        o.wall == wall.id
+        and at_least(up_in, o.sill_in)
+        and at_most(up_in, o.head_in)
+        and below(o.offset_in - half_in, along_in)
+        and below(along_in, o.offset_in + o.width_in + half_in)
+        for o in case.job.openings
+    )
 
 
 def stands_clear(case: Case, wall: Wall, along_in: float, up_in: float) -> bool:
@@ -201,7 +217,8 @@ def check_behind_cabinet(case: Case) -> tuple[Finding, ...]:
                 continue
             if not _faces(wall, location, thing.rect):
                 continue
-            if below(up_in, thing.z_in[0]) or below(thing.z_in[1], up_in):
+            z_in = case.job.level(wall.level).subfloor_z_in + up_in  # heights of things count in the world
+            if below(z_in, thing.z_in[0]) or below(thing.z_in[1], z_in):
                 continue
             says = f"The box of {location.id} is behind the {thing.kind}: reach it or move it before cover."
             findings.append(
@@ -224,3 +241,32 @@ def _faces(wall: Wall, location: Location, rect: tuple[float, float, float, floa
     across_in = -mx * dy + my * dx
     side = "left" if across_in > 0 else "right"
     return location.side in (None, side)
+
+
+def check_at_jamb(case: Case) -> tuple[Finding, ...]:
+    """Boxes so near a door or window that its casing meets the plate: a note. Source: common practice."""
+    clause = case.adopted.clause("location-place")
+    keep_in, half_in = float(clause.value("jamb_in")), float(clause.value("box_width_in")) / 2
+    findings = []
+    for location, wall, up_in in _on_walls(case):
+        at_in = location.offset_in or 0.0
+        for opening in case.job.openings:
+            if opening.wall != wall.id or below(up_in, opening.sill_in) or below(opening.head_in, up_in):
+                continue
+            low_in, high_in = opening.offset_in, opening.offset_in + opening.width_in
+            gap_in = max(low_in - at_in, at_in - high_in) - half_in
+            if below(gap_in, 0.0) or at_least(gap_in, keep_in):
+                continue
+            says = (
+                f"The box of {location.id} is {found(gap_in)} from the {opening.kind} {opening.id}: its jamb "
+                f"studs and casing take {found(keep_in)}."
+            )
+            place = place_of_location(case.job, location)
+            about = (location.id, opening.id)
+            findings.append(
+                Finding(
+                    AT_JAMB, Severity.NOTE, about, place, says, gap_in, keep_in, source=clause.source,
+                    fixes=_beside(case, location, wall, up_in, keep_in),
+                )
+            )  # fmt: skip
+    return tuple(findings)

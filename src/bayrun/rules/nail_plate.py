@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from bayrun.findings import Finding, Fix, Severity
+from bayrun.geometry import below
 from bayrun.limits import margins_of, plates_for
 from bayrun.rules.case import Case
 from bayrun.rules.cures import spot_text
 from bayrun.rules.words import faces_of, found, place_of_hole
 
-SLUG = "nail-plate"
+SLUG, SMALL = "nail-plate", "nail-plate-small"
 
 
 def check(case: Case) -> tuple[Finding, ...]:
@@ -64,4 +65,38 @@ def check(case: Case) -> tuple[Finding, ...]:
                 fixes=fixes,
             )
         )
+    return tuple(findings)
+
+
+def check_size(case: Case) -> tuple[Finding, ...]:
+    """Counted plates that do not cover their hole.
+
+    Source: NEC 300.4(A)(1): long and wide enough to cover the wiring.
+    """
+    clause = case.adopted.clause(SLUG)
+    holes = {hole.id: hole for hole in case.wiring.holes}
+    findings = []
+    for plate in case.plates or ():
+        hole = holes.get(plate.hole)
+        member = case.members.get(hole.member) if hole is not None else None
+        if hole is None or member is None:
+            continue
+        # A plate lies along the stud with its length; set side by side, plates add up across it.
+        reach_in = max(plate.length_in, plate.width_in * plate.pieces)
+        if not below(reach_in, hole.diameter_in) or case.person_added("nail plate", hole, plate.side):
+            continue
+        where = faces_of(case.job, hole, member, (plate.side,))
+        says = (
+            f"The plate on {where} of hole {hole.id} covers {found(reach_in)} of its "
+            f"{found(hole.diameter_in)}: take a longer one."
+        )
+        add = f"Put a plate of {found(hole.diameter_in)} or longer on {where}."
+        fix = Fix("add_nail_plate", (hole.id, plate.side, spot_text(hole)), add)
+        place, about = place_of_hole(case.job, hole, member), (hole.id, plate.side)
+        findings.append(
+            Finding(
+                SMALL, Severity.STOP, about, place, says, reach_in, hole.diameter_in, source=clause.source,
+                fixes=(fix,),
+            )
+        )  # fmt: skip
     return tuple(findings)

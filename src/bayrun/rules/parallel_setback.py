@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import math
 
-from bayrun.findings import Finding, Severity
+from bayrun.findings import Finding, Fix, Severity
 from bayrun.geometry import at_least, at_most, below
 from bayrun.house import Wall, wall_name
+from bayrun.house.edits.cover_run import STEEL
 from bayrun.rules.case import Case
 from bayrun.rules.lines import Piece3, pieces_of
 from bayrun.rules.words import floor_text, found, level_name
 from bayrun.units import tape
 
-SLUG = "parallel-setback"
+SLUG, COVERED = "parallel-setback", "steel-over-run"
 ALONG_IN = 6.0
 """A shorter way up or down is the turn into a box. Common practice, no source [in]."""
 
@@ -60,6 +61,16 @@ def check(case: Case) -> tuple[Finding, ...]:
             f"Run {run_id} goes along the studs {found(max(have_in, 0.0))} from a face; at least "
             f"{floor_text(least_in)} keeps it clear of nails and screws. {cure}"
         )
+        signed = _covered(case, run_id, wall_id)
+        if signed:
+            says = (
+                f"Steel of 1/16 in covers run {run_id} on both faces, all along these studs: it lies "
+                f"{found(max(have_in, 0.0))} from a face. Decided by {signed}."
+            )
+            about = (run_id, wall_id)
+            findings.append(Finding(COVERED, Severity.NOTE, about, place, says, source=clause.source))
+            continue
+        put = f"Cover it with steel of 1/16 in on both faces, all along {wall_name(wall, along_in)}."
         findings.append(
             Finding(
                 SLUG,
@@ -70,9 +81,16 @@ def check(case: Case) -> tuple[Finding, ...]:
                 have_in,
                 least_in,
                 source=clause.source,
+                fixes=(Fix("cover_run", (run_id, wall_id, "both"), put),),
             )
         )
     return tuple(findings)
+
+
+def _covered(case: Case, run_id: str, wall_id: str) -> str:
+    """Who decided on steel over a run in a wall, or empty where nobody did."""
+    about = f"{run_id}@{wall_id}"
+    return next((c.by or "the crew" for c in case.added.get(STEEL, ()) if c.about == about), "")
 
 
 def _in_wall(case: Case, wall: Wall, piece: Piece3) -> tuple[float, float] | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bayrun.findings import Finding, Severity
+from bayrun.findings import Finding, Fix, Severity
 from bayrun.geometry import below
 from bayrun.house import FloorFrame, Obstacle
 from bayrun.rules.case import Case
@@ -14,6 +14,10 @@ from bayrun.rules.words import floor_text, found
 SLUG = "cpvc-contact"
 CROSSING_DEG = 60.0
 """From here a run crosses the pipe; under it, it runs along. Common practice, no source [degrees]."""
+
+
+ASKED = "whether this pipe can move, and which materials its listing lets touch it"
+ASK_SAYS = f"Ask the sprinkler contractor {ASKED}; until the answer is in the job the run is led elsewhere."
 
 
 def is_cpvc(obstacle: Obstacle) -> bool:
@@ -65,6 +69,7 @@ def check(case: Case) -> tuple[Finding, ...]:
                     have_in,
                     want_in,
                     source=clause.source,
+                    fixes=(Fix("ask", (pipe.id, ASKED), ASK_SAYS, "sprinkler contractor"),),
                 )
             )
     return tuple(findings)

@@ -7,14 +7,14 @@ import math
 from bayrun.findings import Finding, Fix, Severity
 from bayrun.framing.records import Member
 from bayrun.geometry import at_most
-from bayrun.house import Barrier, Wall
+from bayrun.house import Barrier, Location, Wall, place_of_location
 from bayrun.rules.case import Case
 from bayrun.rules.cures import spot_text
 from bayrun.rules.words import count_of, place_of_hole
 from bayrun.tables import Clause
 from bayrun.wiring import Hole
 
-SEAL, MATERIAL, BARRED = "seal-missing", "fireblock-material", "separation-crossed"
+SEAL, MATERIAL, BARRED, BOX = "seal-missing", "fireblock-material", "separation-crossed", "box-seal-missing"
 
 
 def barrier_of(case: Case, member: Member) -> Barrier | None:
@@ -80,6 +80,47 @@ def check_missing(case: Case) -> tuple[Finding, ...]:
                 fixes=(fix,),
             )
         )
+    return tuple(findings)
+
+
+def box_clause(case: Case, location: Location) -> Clause | None:
+    """The clause that asks a box of a planned location to be closed or sealed, or None.
+
+    Source: IRC N1102.4 (outer walls), R302.4.2 (rated walls), R302.5.3 (garage).
+    """
+    wall = case.walls.get(location.wall or "")
+    if location.mount == "exterior":
+        return case.adopted.clause("air-seal-box")
+    if wall is None or location.mount != "wall":
+        return None
+    if wall.rated:
+        return case.adopted.clause("rated-membrane")
+    at_in = location.offset_in or 0.0
+    to_garage = any(
+        room.kind == "garage" and room.level == wall.level and room.name == piece.room
+        for piece in (*wall.left, *wall.right)
+        if at_most(piece.from_in, at_in) and at_most(at_in, piece.to_in)
+        for room in case.job.rooms
+    )
+    if "garage" in wall.separation and to_garage:
+        return case.adopted.clause("garage-separation")
+    return None
+
+
+def check_boxes(case: Case) -> tuple[Finding, ...]:
+    """Boxes of planned locations that break an air barrier or a separation and are not on the seal list."""
+    if case.seals is None:
+        return ()
+    have = {seal.location for seal in case.seals if seal.location}
+    planned = {e.id for run in case.wiring.runs for e in (run.from_end, run.to_end) if e.type == "location"}
+    findings = []
+    for location in case.job.locations:
+        clause = box_clause(case, location) if location.id in planned - have else None
+        if clause is None:
+            continue
+        says = f"The box of {location.id} is not on the seal list. {clause.title}."
+        place = place_of_location(case.job, location)
+        findings.append(Finding(BOX, Severity.STOP, (location.id,), place, says, source=clause.source))
     return tuple(findings)
 
 

@@ -3,38 +3,49 @@
 from __future__ import annotations
 
 from bayrun.findings import Finding, Severity
+from bayrun.house import wall_name
 from bayrun.rules.case import Case
-from bayrun.rules.words import count_of
+from bayrun.rules.words import count_of, level_name
 from bayrun.units import tape
-from bayrun.wishes import dark_wall_spaces
+from bayrun.wishes import WallSpace, dark_wall_spaces
 
 SPACE, SPARE = "wall-space", "spare-tagged"
 
 
 def check_space(case: Case) -> tuple[Finding, ...]:
-    """One note with every wall space the recommendation would give a location; rated walls are left out.
+    """One short note for each room with wall spaces that have no location; rated walls are left out.
 
     Source: TIA-570.
     """
     if not case.job.locations:
         return ()
     clause = case.adopted.clause("wall-space")
-    rated = {wall.id for wall in case.job.walls if wall.rated}
-    spaces = [space for space in dark_wall_spaces(case.job) if space.wall not in rated]
-    if not spaces:
-        return ()
-    told = "; ".join(f"{space.room} {tape(space.length_in)} ({space.wall})" for space in spaces)
-    says = (
-        f"{count_of(len(spaces), 'wall space')} would get a location by the recommendation (12 ft without "
-        f"one, or over 25 ft from it): {told}. Advice: the owner decides."
-    )
-    source = clause.source
-    return (
-        Finding(
-            SPACE, Severity.NOTE, ("wall-spaces",), "the house", says, float(len(spaces)), None, "spaces",
-            source,
-        ),
-    )  # fmt: skip
+    spaces: dict[tuple[str, str], list[WallSpace]] = {}
+    for space in dark_wall_spaces(case.job):
+        wall = case.walls.get(space.wall)
+        if wall is None or not wall.rated:
+            level = "" if wall is None else wall.level
+            spaces.setdefault((level, space.room), []).append(space)
+    findings = []
+    for (level, room), here in spaces.items():
+        longest_in = max(space.length_in for space in here)
+        told = "; ".join(f"{tape(space.length_in)} along {_wall_words(case, space.wall)}" for space in here)
+        says = (
+            f"No location in {told}. Advice, not code: one where "
+            f"{tape(float(clause.value('unbroken_in')))} of wall is unbroken, or a point is over "
+            f"{tape(float(clause.value('reach_in')))} from one. The owner decides."
+        )
+        place = f"{room}{f', {level_name(case.job, level)}' if level else ''}"
+        about = (room, *(space.wall for space in here))
+        findings.append(
+            Finding(SPACE, Severity.NOTE, about, place, says, longest_in, None, "in", clause.source)
+        )
+    return tuple(findings)
+
+
+def _wall_words(case: Case, wall_id: str) -> str:
+    wall = case.walls.get(wall_id)
+    return wall_id if wall is None else wall_name(wall)
 
 
 def check_spare(case: Case) -> tuple[Finding, ...]:
