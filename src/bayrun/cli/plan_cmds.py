@@ -36,15 +36,38 @@ STOPS_TOLD = 5
     help="The pack last issued: holes that stay keep the names chalked on the wood.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the totals as JSON on standard output.")
+@click.option("--prices", is_flag=True, help="Only print the prices the ways are weighed by; write nothing.")
 @click.option("--quiet", is_flag=True, help="No progress.")
-def plan(job: Path, out: Path | None, base: Path | None, as_json: bool, quiet: bool) -> None:
+def plan(job: Path, out: Path | None, base: Path | None, as_json: bool, prices: bool, quiet: bool) -> None:
     """Plan a job file and write its pack."""
+    if prices:
+        _prices(read_file(job, "plan")[0], as_json)
+        return
     made = make(job, out, "plan", Told(quiet), base)
     if as_json:
         from bayrun.files.planjson import to_plain
 
         print_json(to_plain(made.totals), sort_keys=True)
     raise SystemExit(1 if made.stops else 0)
+
+
+def _prices(job: Job, as_json: bool) -> None:
+    """Print what routing weighs, from the firm's table."""
+    from bayrun.routing.prices import price_lines
+
+    lines = price_lines(job.practice)
+    if as_json:
+        print_json(
+            {
+                "prices": [
+                    {"what": p.what, "amount": float(p.amount), "unit": p.unit, "note": p.note} for p in lines
+                ]
+            }
+        )
+        return
+    width = max(len(p.what) for p in lines)
+    for p in lines:
+        click.echo(f"{p.what:{width}}  {p.amount:>8} {p.unit:5}  {p.note}".rstrip())
 
 
 def make(job: Path, out: Path | None, command: str, told: Told, base: Path | None = None) -> Plan:

@@ -6,6 +6,7 @@ from bayrun.drawings import cautions
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet
 from bayrun.drawings.lists import WalkFact as SheetFact
 from bayrun.jobs.plan import Plan
+from bayrun.routing.prices import price_lines
 from bayrun.rules.words import count_of
 from bayrun.takeoff.lists import Cell, ListTable, lists
 from bayrun.takeoff.records import DrillRow
@@ -21,7 +22,7 @@ BANDS = {
 
 
 def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
-    """Drill, passages, pull, box, label, steel, seal, support and material lists."""
+    """Drill, passages, pull, box, label, steel, seal, support and material lists, runs and prices."""
     return (
         _drill(plan),
         _passages(plan),
@@ -33,6 +34,7 @@ def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
         _supports(plan),
         _material(plan),
         _runs(plan),
+        _prices(plan),
     )
 
 
@@ -385,4 +387,22 @@ def _runs(plan: Plan) -> ListSheet:
         field="",
         caution=cautions.PULL,
         wide=True,
+    )
+
+
+def _prices(plan: Plan) -> ListSheet:
+    money = plan.job.practice.currency
+    rows = tuple(
+        ListRow((p.what, f"{p.amount} {p.unit}" if p.unit == "times" else f"{p.amount:,.2f}", p.note))
+        for p in price_lines(plan.job.practice)
+    )
+    return ListSheet(
+        "prices used",
+        "What the ways were weighed by: the firm's own figures",
+        (Column("what", share=1.2), Column(money, "number"), Column("made of", share=1.3)),
+        rows,
+        note="The plan takes the ways whose sum of these is least. They are set under practice.",
+        tick=False,
+        field="",
+        caution=cautions.MATERIAL,
     )
