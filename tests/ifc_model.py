@@ -267,3 +267,55 @@ def box_house(
     }
     walls["middle"] = model.wall(level, (120.0, 3.25), (120.0, deep_in - 3.25), 4.5, name="Inner 2x4")
     return walls
+
+
+def product(
+    model: Model, level: str, kind: str, shape: int, *, name: str = "Thing", tail: str = "",
+    z_in: float = 0.0,
+) -> int:  # fmt: skip
+    """An element with a shape of its own, held by a level."""
+    where = model.place((0.0, 0.0, z_in), on=model.placement(level))
+    element = model.add(
+        f"{kind}({model.g()},$,'{name}',$,$,#{where},#{shape},$,$)".replace(",$)", f",${tail})")
+    )
+    model.held[level].append(element)
+    return element
+
+
+def solid_shape(model: Model, *items: int, form: str = "Brep") -> int:
+    """A body of any form without an axis."""
+    listed = ",".join(f"#{i}" for i in items)
+    made = model.add(f"IFCSHAPEREPRESENTATION(#{model.context},'Body','{form}',({listed}))")
+    return model.add(f"IFCPRODUCTDEFINITIONSHAPE($,$,(#{made}))")
+
+
+def block_faces(
+    x0: float, x1: float, y0: float, y1: float, z0: float, z1: float
+) -> tuple[list[tuple[float, float, float]], list[tuple[int, int, int, int]]]:
+    """Corners and faces of a block, faces counted from 1 and seen from outside."""
+    corners = [(x, y, z) for z in (z0, z1) for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
+    faces = [(4, 3, 2, 1), (5, 6, 7, 8), (1, 2, 6, 5), (2, 3, 7, 6), (3, 4, 8, 7), (4, 1, 5, 8)]
+    return corners, faces
+
+
+def brep(model: Model, *block: float) -> int:
+    """A block as a faceted boundary [in]."""
+    corners, faces = block_faces(*block)
+    points = [model.add(f"IFCCARTESIANPOINT(({','.join(model.n(v) for v in c)}))") for c in corners]
+    made = []
+    for face in faces:
+        loop = model.add(f"IFCPOLYLOOP(({','.join(f'#{points[i - 1]}' for i in face)}))")
+        bound = model.add(f"IFCFACEOUTERBOUND(#{loop},.T.)")
+        made.append(model.add(f"IFCFACE((#{bound}))"))
+    shell = model.add(f"IFCCLOSEDSHELL(({','.join(f'#{f}' for f in made)}))")
+    return model.add(f"IFCFACETEDBREP(#{shell})")
+
+
+def face_set(model: Model, *block: float) -> int:
+    """A block as triangles [in]."""
+    corners, faces = block_faces(*block)
+    listed = ",".join(f"({','.join(model.n(v) for v in c)})" for c in corners)
+    points = model.add(f"IFCCARTESIANPOINTLIST3D(({listed}))")
+    triangles = [t for a, b, c, d in faces for t in ((a, b, c), (a, c, d))]
+    rows = ",".join(f"({a},{b},{c})" for a, b, c in triangles)
+    return model.add(f"IFCTRIANGULATEDFACESET(#{points},$,.T.,({rows}),$)")

@@ -48,7 +48,7 @@ def check_house(shell: Shell, names: bool = True) -> None:
 def test_drawn_in_inches_with_named_layers(tmp_path: Path) -> None:
     shell = shell_of(tmp_path, Look())
     check_house(shell)
-    assert told(shell, "walls are taken from 1 layers by their names (A-WALL)")
+    assert told(shell, "walls are taken from 1 layer by their names (A-WALL)")
     assert not told(shell, "not understood")
     front = next(o for o in shell.openings if o.kind == "door" and o.width_in > 35)
     wall = shell.wall(front.wall)
@@ -107,7 +107,7 @@ def test_other_ways_to_draw_the_same_house(tmp_path: Path, look: Look) -> None:
 
 def test_what_was_done_is_told(tmp_path: Path) -> None:
     xref = shell_of(tmp_path, Look(wall_layer="house|A-WALL"))
-    assert told(xref, "1 layers carry the name of an xref before their own: read by their own (A-WALL)")
+    assert told(xref, "1 layer carries the name of an xref before its own: read by their own (A-WALL)")
     plain = shell_of(tmp_path, Look(wall_layer="0"))
     assert told(plain, "no layer is named for walls")
     bare = shell_of(tmp_path, Look(texts=False))
@@ -142,7 +142,7 @@ def test_sizes_in_texts_are_held_against_the_walls(tmp_path: Path) -> None:
     document.modelspace().add_text("12'-0\" x 8'-0\"", height=5).set_placement((350, 250))
     document.saveas(path)
     shell = heal_shell(read_dxf(path))
-    assert told(shell, "1 rooms whose text states another size than is drawn (Bath)")
+    assert told(shell, "1 room whose text states another size than is drawn (Bath)")
     living = next(r for r in shell.rooms if r.title == "Living")
     assert living.declared_in2 == pytest.approx(231.25 * 159.25)
 
@@ -169,7 +169,7 @@ def test_a_break_with_nothing_in_it_is_a_cased_opening(tmp_path: Path) -> None:
     assert [o.width_in for o in shell.openings if o.kind == "void"] == [pytest.approx(30.0)]
     assert len(shell.walls) == len(WALLS)
     assert len(shell.rooms) == len(ROOMS)
-    assert told(shell, "1 breaks in a wall without door or window are cased openings")
+    assert told(shell, "1 break in a wall without door or window is cased openings")
 
 
 def test_two_walls_in_one_line_across_a_hall_stay_two(tmp_path: Path) -> None:

@@ -104,7 +104,7 @@ def test_floors_filed_as_ceilings_and_levels_by_height(tmp_path: Path) -> None:
         ("Level 2", 108.0),
     ]
     assert told(shell, "2 floors filed as ceilings are taken as floors of the level above")
-    assert told(shell, "the file has 1 storeys; its floors lie at 2 heights")
+    assert told(shell, "the file has 1 storey; its floors lie at 2 heights")
     floor = next(p for p in shell.pieces if p.label == "floor")
     assert (floor.z_bottom_in, floor.z_top_in) == (pytest.approx(97.5), pytest.approx(108.0))
 
@@ -114,7 +114,7 @@ def test_a_wall_given_once_from_each_side_is_one_wall(tmp_path: Path) -> None:
     shell = shell_of(tmp_path, look)
     assert len(shell.story_walls) == 5
     check_rooms(shell, look)
-    assert told(shell, "1 wall surfaces given twice, once from each side, are counted once")
+    assert told(shell, "1 wall surface given twice, once from each side, is counted once")
 
 
 def test_what_is_no_house_is_named(tmp_path: Path) -> None:
@@ -132,9 +132,9 @@ def test_what_is_no_house_is_named(tmp_path: Path) -> None:
         '<Surface id="torn" surfaceType="ExteriorWall"><PlanarGeometry/></Surface>'
     )
     shell = shell_of(tmp_path, Energy(extra=extra))
-    assert told(shell, "1 shading surfaces are no part of the house")
-    assert told(shell, "not understood: 1 surfaces of other types (Portal) (odd)")
-    assert told(shell, "1 surfaces or openings without a plane that can be read (torn)")
+    assert told(shell, "1 shading surface is no part of the house")
+    assert told(shell, "not understood: 1 surface of other types (Portal) (odd)")
+    assert told(shell, "1 surface or opening without a plane that can be read (torn)")
 
 
 def test_a_house_by_others_has_the_files_own_counts_and_areas() -> None:

@@ -113,8 +113,8 @@ def test_a_slanted_wall_keeps_its_angle_and_a_hair_is_squared(tmp_path: Path) ->
     hair, slanted = (next(w for w in shell.walls if w.label == name) for name in ("Hair", "Slanted"))
     assert hair.direction == pytest.approx((1, 0), abs=1e-9)
     assert math.degrees(math.atan2(slanted.direction[1], slanted.direction[0])) == pytest.approx(45, abs=1e-3)
-    assert "1 walls a hair out of square were squared" in notes(shell)
-    assert "1 walls run at a slant and are kept so" in notes(shell)
+    assert "1 wall a hair out of square was squared" in notes(shell)
+    assert "1 wall runs at a slant and is kept so" in notes(shell)
 
 
 def test_a_wall_drawn_twice_is_counted_once(tmp_path: Path) -> None:
@@ -128,7 +128,7 @@ def test_a_wall_drawn_twice_is_counted_once(tmp_path: Path) -> None:
     assert [w.role for w in shell.walls].count("duplicate") == 1
     kept = next(w for w in shell.story_walls if "Inner" in w.label)
     assert [o.wall for o in shell.openings] == [kept.id, kept.id]
-    assert "1 walls drawn twice in one place are counted once" in notes(shell)
+    assert "1 wall drawn twice in one place is counted once" in notes(shell)
 
 
 def test_outer_walls_are_judged_by_the_outline(tmp_path: Path) -> None:
@@ -138,10 +138,10 @@ def test_outer_walls_are_judged_by_the_outline(tmp_path: Path) -> None:
     model.says(walls["front"][0], IsExternal="IFCBOOLEAN(.F.)", FireRating="IFCLABEL('1 hour')")
     shell = healed(model, tmp_path)
     assert {w.label: w.exterior for w in shell.walls} == {"Outer 2x6": True, "Inner 2x4": False}
-    assert "1 walls the file calls exterior stand inside the house: taken as interior (Inner 2x4)" in notes(
+    assert "1 wall the file calls exterior stands inside the house: taken as interior (Inner 2x4)" in notes(
         shell
     )
-    assert "1 walls the file calls interior stand at the outside: taken as exterior (Outer 2x6)" in notes(
+    assert "1 wall the file calls interior stands at the outside: taken as exterior (Outer 2x6)" in notes(
         shell
     )
     assert [w.fire_rating for w in shell.walls if w.fire_rating] == ["1 hour"]

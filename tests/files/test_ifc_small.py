@@ -100,7 +100,7 @@ def test_an_angled_body_comes_apart_into_its_straight_runs(tmp_path: Path) -> No
     assert [w.thickness_in for w in shell.walls] == pytest.approx([5, 5], abs=1e-2)
     corner = [j for j in shell.joints if j.kind == "corner"]
     assert {j.wall for j in corner} == {"W1", "W2"}
-    assert "walls split into straight pieces" in notes(shell)
+    assert "1 wall split into straight pieces" in notes(shell)
 
 
 def test_a_hole_with_nothing_in_it_stays_a_void_and_a_niche_is_left_out(tmp_path: Path) -> None:

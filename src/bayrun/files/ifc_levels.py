@@ -142,6 +142,7 @@ def level_pieces(
                             "", wall.label, level.name, band.start, band.end, band.thickness_in, z1 - z0,
                             z0 - level.elevation_in, band.core_in, band.core, band.left_in, band.right_in,
                             exterior, bearing, rating, band.layers, role, read_from, entity.GlobalId,
+                            wall.spacing_in, wall.stud_centers_in,
                         ),
                     )
                 )  # fmt: skip

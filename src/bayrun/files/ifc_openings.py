@@ -7,6 +7,7 @@ on the left seen along the positive y-axis of the door's placement, and the leaf
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
@@ -15,6 +16,8 @@ from bayrun.files.ifc_levels import Remark
 from bayrun.files.ifc_shapes import Shapes, Vector
 from bayrun.files.shell import OpeningKind, ShellOpening, ShellWall, Side
 
+_DOOR = re.compile(r"door|slider|patio|french|\bt(ü|ue)r\b|porte", re.I)
+_WINDOW = re.compile(r"window|fenster|fen(ê|e)tre|casement|double.?hung|transom|side ?lite", re.I)
 _LEAST_IN = 3.0
 """A hole narrower or lower than this is for a pipe, not for people or light [in]."""
 
@@ -110,7 +113,7 @@ def fit_openings(
         by_ref.setdefault(wall.source_ref, []).append(wall)
     standing = [wall for wall in walls if wall.role == "wall"]
     fitted = []
-    for one in found:
+    for one in (_as_built(one, remark) for one in found):
         hosts = by_ref.get(one.host_ref, []) if one.host_ref is not None else standing
         host = _host(one, hosts, elevations, loose=one.host_ref is None)
         if host is None:
@@ -125,10 +128,55 @@ def fit_openings(
         cut = _cut(one, host, elevations[host.level], remark)
         if cut is not None:
             fitted.append(cut)
+    fitted = _once(fitted, remark)
     fitted.sort(
         key=lambda o: (order[o.wall], round(o.offset_in, 3), round(o.sill_in, 3), o.kind, o.source_ref)
     )
     return tuple(replace(opening, id=f"O{number}") for number, opening in enumerate(fitted, 1))
+
+
+def _as_built(one: OpeningFound, remark: Remark) -> OpeningFound:
+    """A door that is filed as a window, or a window filed as a door, by its name."""
+    if one.kind == "window" and _DOOR.search(one.label) and not _WINDOW.search(one.label):
+        remark("mended", "{n} doors filed as windows are taken as doors by their names", one.label)
+        return replace(one, kind="door")
+    if one.kind == "door" and _WINDOW.search(one.label) and not _DOOR.search(one.label):
+        remark("mended", "{n} windows filed as doors are taken as windows by their names", one.label)
+        return replace(one, kind="window")
+    return one
+
+
+def _once(fitted: Sequence[ShellOpening], remark: Remark) -> list[ShellOpening]:
+    """A hole that nothing fills, with a loose door or window standing in it, is one opening: the hole."""
+    kept: list[ShellOpening] = []
+    units = [o for o in fitted if o.kind != "void"]
+    taken: set[int] = set()
+    for hole in fitted:
+        if hole.kind != "void":
+            continue
+        inside = [
+            (i, u) for i, u in enumerate(units)
+            if u.wall == hole.wall and i not in taken and _shared(u, hole) > 0.7 * u.width_in
+        ]  # fmt: skip
+        if not inside:
+            kept.append(hole)
+            continue
+        _i, unit = inside[0]
+        taken.update(i for i, _ in inside)
+        remark("mended", f"{{n}} {unit.kind}s stand in holes that nothing fills in the file: one opening",
+               unit.label)  # fmt: skip
+        kept.append(
+            replace(unit, offset_in=hole.offset_in, width_in=hole.width_in,
+                    sill_in=hole.sill_in, height_in=hole.height_in, source_ref=hole.source_ref)
+        )  # fmt: skip
+    return [*kept, *(u for i, u in enumerate(units) if i not in taken)]
+
+
+def _shared(a: ShellOpening, b: ShellOpening) -> float:
+    """How much of their wall two openings share, 0 where they stand at different heights [in]."""
+    if min(a.sill_in + a.height_in, b.sill_in + b.height_in) - max(a.sill_in, b.sill_in) < 0.5 * a.height_in:
+        return 0.0
+    return min(a.offset_in + a.width_in, b.offset_in + b.width_in) - max(a.offset_in, b.offset_in)
 
 
 def _host(

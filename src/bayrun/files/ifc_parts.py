@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from typing import Any
 
 from bayrun.files.ifc_open import DAMAGED
 from bayrun.files.ifc_reading import Reading, is_part_of_wall
@@ -13,21 +14,37 @@ from bayrun.geometry import at_most
 
 _PIECES = {
     "IfcSlab": "slab", "IfcRoof": "roof", "IfcBeam": "beam", "IfcColumn": "column", "IfcStair": "stair",
-    "IfcStairFlight": "stair", "IfcRamp": "ramp", "IfcCovering": "covering", "IfcFooting": "footing",
+    "IfcMember": "member", "IfcStairFlight": "stair", "IfcRamp": "ramp", "IfcCovering": "covering",
+    "IfcFooting": "footing",
 }  # fmt: skip
 _OF_PARTS = ("IfcRoof", "IfcStair", "IfcRamp")
 _USED = ("IfcWall", "IfcCurtainWall", "IfcDoor", "IfcWindow", "IfcOpeningElement", "IfcSpace", *_PIECES)
+
+
+_JOIST = re.compile(r"joist|\btji\b|floor truss|i-?beam floor|balken(?!kon)|deckenbalken", re.I)
+
+
+def _kind(entity: Any, usual: str, label: str) -> str:
+    """What a piece is: a beam or member that is called a joist is one."""
+    if usual in ("beam", "member"):
+        said = str(getattr(entity, "PredefinedType", None) or "")
+        if said in ("JOIST", "HOLLOWCORE") or _JOIST.search(label):
+            return "joist" if said != "HOLLOWCORE" else usual
+    return usual
 
 
 def read_pieces(reading: Reading, levels: Iterable[ShellLevel]) -> tuple[ShellPiece, ...]:
     """Slabs, roofs, beams, columns, stairs and coverings, each as its outline and its heights."""
     found: list[ShellPiece] = []
     ordered = sorted(levels, key=lambda level: level.elevation_in)
-    for entity_class, kind in _PIECES.items():
+    for entity_class, usual in _PIECES.items():
         for entity in reading.model.by_type(entity_class):
             if entity_class in _OF_PARTS and entity.Representation is None and entity.IsDecomposedBy:
                 continue
             label = reading.label(entity)
+            kind = _kind(entity, usual, label)
+            if kind == "member" or (entity_class == "IfcMember" and is_part_of_wall(entity)):
+                continue
             try:
                 solids = reading.solids(entity)
                 outlines = footprint(solids)
@@ -54,7 +71,10 @@ def read_pieces(reading: Reading, levels: Iterable[ShellLevel]) -> tuple[ShellPi
 def tell_rest(reading: Reading) -> None:
     """Everything of the file that this reader does not use, by class and count."""
     for entity in reading.model.by_type("IfcElement"):
-        if not any(entity.is_a(used) for used in _USED) and not is_part_of_wall(entity):
+        used = any(entity.is_a(name) for name in _USED)
+        if entity.is_a("IfcMember") and _kind(entity, "member", reading.label(entity)) == "member":
+            used = False
+        if not used and not is_part_of_wall(entity):
             if entity.is_a("IfcFeatureElement"):
                 continue
             kind = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", entity.is_a().removeprefix("Ifc")).lower()

@@ -87,7 +87,12 @@ def is_part_of_wall(entity: Any, depth: int = 0) -> bool:
         whole = link.RelatingObject
         if whole is None or depth >= 8:
             continue
-        if whole.is_a("IfcWall") or whole.is_a("IfcTypeObject") or is_part_of_wall(whole, depth + 1):
+        if (
+            whole.is_a("IfcWall")
+            or whole.is_a("IfcCurtainWall")
+            or whole.is_a("IfcTypeObject")
+            or is_part_of_wall(whole, depth + 1)
+        ):
             return True
     return False
 

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Any
 
 from bayrun.files.ifc_shapes import Shape, Shapes, Transform, Vector
 from bayrun.files.shell import LayerKind, Point, ShellLayer, area_of
+from bayrun.files.shell_guess import spacing_of_name
 
 _KINDS: tuple[tuple[LayerKind, str], ...] = (
     ("board", r"gypsum|plaster|drywall|wallboard|gwb|gips"),
@@ -24,6 +26,8 @@ _KINDS: tuple[tuple[LayerKind, str], ...] = (
     ("masonry", r"brick|block|masonry|concrete|cmu|stone|beton|mauer|ziegel"),
     ("air", r"\bair\b|air.?space|cavity|luft"),
 )
+_WIDEST_STUD_IN, _FULL_STUD = 4.0, 0.8
+"""A part this narrow along its wall and this share of its height is a full stud."""
 _SAME_IN = 0.25
 """Drawn and stated faces of a wall may differ by this much before it is told [in]."""
 _BROADEST_IN = 26.0
@@ -51,13 +55,19 @@ class Band:
 
 @dataclass(slots=True)
 class WallFound:
-    """What one wall of the file came to: stretches in plan, heights, and remarks by kind."""
+    """What one wall of the file came to: stretches in plan, heights, and remarks by kind.
+
+    ``spacing_in`` and ``stud_centers_in`` (along the first stretch) are there where its name or its own
+    studs tell them.
+    """
 
     label: str
     bands: list[Band] = field(default_factory=list)
     z_bottom_in: float = 0.0
     z_top_in: float = 0.0
     remarks: list[str] = field(default_factory=list)
+    spacing_in: float | None = None
+    stud_centers_in: tuple[float, ...] = ()
 
 
 def kind_of_layer(name: str, thickness_in: float) -> LayerKind:
@@ -170,7 +180,36 @@ def read_wall(
             found.remarks.append("split into straight pieces")
         if not found.bands:
             found.remarks.append("no two faces that run along each other")
+    if wall.is_a("IfcCurtainWall"):
+        found.bands = [replace(band, core="glass") for band in found.bands]
+    texts = [label, *(layer.name for layer in layers), *(clean(t.Name) for t in _types(wall))]
+    found.spacing_in = next((s for s in map(spacing_of_name, texts) if s is not None), None)
+    if sticks and len(found.bands) == 1:
+        _note_studs(found, sticks)
     return found
+
+
+def _note_studs(found: WallFound, sticks: Sequence[tuple[Shape, ...]]) -> None:
+    """Where the full studs of a wall stand that is drawn with its members, and how far apart."""
+    band = found.bands[0]
+    length = math.dist(band.start, band.end)
+    dx, dy = (band.end[0] - band.start[0]) / length, (band.end[1] - band.start[1]) / length
+    full: list[float] = []
+    for stick in sticks:
+        points = [p for solid in stick for p in solid.points]
+        if not points:
+            continue
+        along = [(p[0] - band.start[0]) * dx + (p[1] - band.start[1]) * dy for p in points]
+        high = max(p[2] for p in points) - min(p[2] for p in points)
+        wide = max(along) - min(along)
+        if wide <= _WIDEST_STUD_IN and high >= _FULL_STUD * (found.z_top_in - found.z_bottom_in):
+            full.append(round((min(along) + max(along)) / 2, 4) + 0.0)
+    found.stud_centers_in = tuple(sorted(set(full)))
+    gaps = Counter(round(b - a, 2) for a, b in pairwise(found.stud_centers_in) if b - a >= 8.0)
+    if gaps:
+        common, often = max(gaps.items(), key=lambda g: (g[1], g[0]))
+        if often >= 2 or len(gaps) == 1:
+            found.spacing_in = common
 
 
 def parts_of(element: Any, depth: int = 0) -> list[Any]:

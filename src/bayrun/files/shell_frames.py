@@ -9,6 +9,7 @@ from typing import Literal
 
 from bayrun.files.shell import Point, Shell, ShellLevel, ShellPiece, area_of
 from bayrun.files.shell_guess import SUBFLOOR_IN, joist_for
+from bayrun.files.shell_joists import JoistField
 from bayrun.geometry import at_least, at_most
 from bayrun.house import Beam, EdgeMember, FloorFrame, FloorOpening, Roof, Room, Stair, Wall
 from bayrun.units import feet_and_inches, fraction, tape
@@ -60,9 +61,11 @@ def aloft(shell: Shell, level: ShellLevel, zero_in: float) -> Aloft | None:
 
 def floor_over(
     number: str, above_level: str, below_level: str, area: RectTuple, over: Aloft | None,
-    subfloor_z_in: float, walls: Sequence[Wall], outer: RectTuple, assume: Assume,
+    field: JoistField | None, subfloor_z_in: float, walls: Sequence[Wall], outer: RectTuple, assume: Assume,
 ) -> FloorFrame:  # fmt: skip
     """Joists between two stories, under the upper one's subfloor, rims at the outer faces."""
+    if field is not None:
+        return _drawn_floor(number, above_level, below_level, area, field, outer, assume)
     thick = over.top_in - over.bottom_in if over else _USUAL_FLOOR_IN
     nominal, depth_in = joist_for(thick)
     where = f"floor between level {above_level} and level {below_level}"
@@ -90,7 +93,46 @@ def floor_over(
     return frame
 
 
+def _drawn_floor(
+    number: str, above_level: str, below_level: str, area: RectTuple, field: JoistField, outer: RectTuple,
+    assume: Assume,
+) -> FloorFrame:  # fmt: skip
+    """The floor as the file draws its joists: where they stand is not assumed."""
+    where = f"floor between level {above_level} and level {below_level}"
+    across = "along the front" if field.direction == "x" else "front to back"
+    size = field.nominal or f"{fraction(field.depth_in)} in deep"
+    says = (
+        f"{field.kind} {size} where the file draws them: {field.count} of them {across}, most at "
+        f"{fraction(field.spacing_in)} in on center"
+    )
+    assume(says, where, "measure one before drilling: a model is not a framed floor")
+    x0, y0, x1, y1 = area
+    truss = field.kind == "open-web floor trusses"
+    return FloorFrame(
+        f"F{number}", field.kind, area, field.direction, field.width_in, field.depth_in,
+        field.z_bottom_in, field.z_top_in, above_level, below_level, field.spacing_in,
+        positions_in=field.positions_in, spans_in=(((x0, x1) if field.direction == "x" else (y0, y1)),),
+        flange_depth_in=1.5 if field.kind == "I-joists" else None, chord_depth_in=1.5 if truss else None,
+        edge_members=_rims(outer), nominal=field.nominal,
+        note="as the file draws it: measure before drilling",
+    )  # fmt: skip
+
+
+def _rims(outer: RectTuple) -> tuple[EdgeMember, ...]:
+    a0, b0, a1, b1 = outer
+    return tuple(
+        EdgeMember("rim", rect)
+        for rect in (
+            (a0, b0, a1, b0 + _RIM_IN),
+            (a0, b1 - _RIM_IN, a1, b1),
+            (a0, b0 + _RIM_IN, a0 + _RIM_IN, b1 - _RIM_IN),
+            (a1 - _RIM_IN, b0 + _RIM_IN, a1, b1 - _RIM_IN),
+        )
+    )
+
+
 def roof_over(
+    number: str,
     above_level: str,
     area: RectTuple,
     over: Aloft | None,
@@ -106,15 +148,25 @@ def roof_over(
     where = f"over level {above_level}"
     if flat:
         frame = _frame(
-            "R1", "low-slope roof trusses", "2x4", 3.5, 24.0, area, plate_z_in, above_level, None, walls, area
+            number,
+            "low-slope roof trusses",
+            "2x4",
+            3.5,
+            24.0,
+            area,
+            plate_z_in,
+            above_level,
+            None,
+            walls,
+            area,
         )
         says = (
             f"the flat roof is taken as low-slope trusses at 24 in on center with room for cables, {_CHOSEN}"
         )
         why = f"the file calls it flat, {fraction(over.top_in - over.bottom_in)} in deep" if over else ""
         assume(says, where, why)
-        return frame, Roof("R1", 0.25, 12.0, max(8.0, over.top_in - over.bottom_in) if over else 12.0)
-    frame = _frame("R1", "roof trusses", "2x4", 3.5, 24.0, area, plate_z_in, above_level, None, walls, area)
+        return frame, Roof(number, 0.25, 12.0, max(8.0, over.top_in - over.bottom_in) if over else 12.0)
+    frame = _frame(number, "roof trusses", "2x4", 3.5, 24.0, area, plate_z_in, above_level, None, walls, area)
     assume(
         "roof trusses at 24 in on center with an attic that cables can run in, pitch 4 in 12, heel 12 in, "
         f"{_CHOSEN}",
@@ -123,7 +175,7 @@ def roof_over(
     )
     ridge: Literal["x", "y"] = "y" if frame.direction == "x" else "x"
     middle = (area[0] + area[2]) / 2 if ridge == "y" else (area[1] + area[3]) / 2
-    return frame, Roof("R1", _ROOF_PITCH, 12.0, _HEEL_IN, ridge, round(middle, 4))
+    return frame, Roof(number, _ROOF_PITCH, 12.0, _HEEL_IN, ridge, round(middle, 4))
 
 
 def _frame(
@@ -136,18 +188,7 @@ def _frame(
     low, high = (y0, y1) if direction == "x" else (x0, x1)
     first = _first_in(low, high, spacing_in, 3.5 if "web" in kind else 1.5, direction, walls)
     count = max(0, int((high - 3.0 - first) / spacing_in))
-    a0, b0, a1, b1 = outer
-    rims: tuple[EdgeMember, ...] = ()
-    if below_level is not None:
-        rims = tuple(
-            EdgeMember("rim", rect)
-            for rect in (
-                (a0, b0, a1, b0 + _RIM_IN),
-                (a0, b1 - _RIM_IN, a1, b1),
-                (a0, b0 + _RIM_IN, a0 + _RIM_IN, b1 - _RIM_IN),
-                (a1 - _RIM_IN, b0 + _RIM_IN, a1, b1 - _RIM_IN),
-            )
-        )
+    rims = _rims(outer) if below_level is not None else ()
     return FloorFrame(
         frame_id, kind, area, direction, 3.5 if "web" in kind else 1.5, depth_in,
         round(z_bottom_in, 4), round(z_bottom_in + depth_in, 4), above_level, below_level, spacing_in,
@@ -205,7 +246,11 @@ def stairs_of(
             continue
         number, rect = len(stairs) + 1, rect_of(piece.polygon)
         x, y = (rect[0] + rect[2]) / 2, (rect[1] + rect[3]) / 2
-        upper = order[order.index(base) + 1] if order.index(base) + 1 < len(order) else None
+        floor_in = shell.level(base).elevation_in
+        higher = [n for n in order if shell.level(n).elevation_in - floor_in > 1.0]
+        # A stair between the halves of a split level ends at the half it reaches.
+        reached = [n for n in higher if abs(shell.level(n).elevation_in - piece.z_top_in) <= 12.0]
+        upper = next(iter(reached or higher), None)
         joined = []
         for name in (base, upper):
             if name is not None:

@@ -26,6 +26,14 @@ _ROOM_WORDS: tuple[tuple[str, str], ...] = (
     ("living", r"living|family|great|media|lounge|loft|flex|rec |wohn"),
     ("unfinished", r"unfinished|basement|crawl|keller"),
 )
+_LENGTH = r"(\d{1,4}(?:\.\d+)?)\s*(mm|cm|\"|''|”|″|in\b\.?|inch)?"
+_SPACING = re.compile(
+    rf"(?:@|\bat|\bo\.?\s?c\.?|\be\s?=|\ba\s?=|spac\w*|c/c)\s*[:=]?\s*{_LENGTH}"
+    rf"|{_LENGTH}\s*(?:o\.?\s?c\.?\b|on cent|c/c|centers|ctrs|cc\b)",
+    re.I,
+)
+_SPACINGS_IN = (8.0, 12.0, 16.0, 19.2, 24.0, 32.0)
+_NOMINAL = re.compile(r"(?<![\d./])2\s?[xX×]\s?(2|3|4|6|8|10|12)(?![\d.])")
 LEAST_HABITABLE_IN2 = 70 * 144.0
 """A room people live in has at least 70 square feet. Source: IRC R304.1 (from memory: verify) [in2]."""
 _SMALL_IN2 = 35 * 144.0
@@ -54,6 +62,32 @@ def nearest_lumber(depth_in: float) -> tuple[str, float]:
     return min(_DRESSED, key=lambda d: (round(abs(d[1] - depth_in), 4), d[1]))
 
 
+def spacing_of_name(text: str) -> float | None:
+    """The stud or joist spacing that a type's name tells, ``2x6 at 16`` or ``studs 600 mm c/c`` [in].
+
+    A spacing within 1/2 % of one that is built is that one (406 mm is 16 in); others count from 8 to 32 in.
+    """
+    for found in _SPACING.finditer(text):
+        number, unit = (found[1], found[2]) if found[1] else (found[3], found[4])
+        value = float(number)
+        metric = unit in ("mm", "MM") or (unit is None and value >= 200)
+        spacing_in = value / 25.4 if metric else value / 2.54 if (unit or "").lower() == "cm" else value
+        near = next((s for s in _SPACINGS_IN if abs(s - spacing_in) <= 0.005 * s), None)
+        if near is not None:
+            return near
+        if _SPACINGS_IN[0] < spacing_in < _SPACINGS_IN[-1]:
+            return round(spacing_in, 4)
+    return None
+
+
+def lumber_of_name(text: str) -> tuple[str, float] | None:
+    """The lumber that a type's name tells, ``Exterior - 2x6 Stud``: nominal and dressed depth [in]."""
+    found = _NOMINAL.search(text)
+    if found is None:
+        return None
+    return next((d for d in _DRESSED if d[0] == f"2x{found[1]}"), None)
+
+
 def core_of_wall(wall: ShellWall) -> tuple[str, float, bool, str]:
     """What a wall's core is taken to be.
 
@@ -63,9 +97,18 @@ def core_of_wall(wall: ShellWall) -> tuple[str, float, bool, str]:
     if wall.core == "steel studs":
         depth_in = round(wall.core_in * 8) / 8
         return f"steel {fraction(depth_in)}", depth_in, True, ""
+    if wall.core == "glass":
+        depth_in = max(round(wall.core_in * 16) / 16, 1.0)
+        return f"glass {fraction(depth_in)}", depth_in, False, "a glazed wall: nothing is run inside it"
     if wall.core == "masonry":
         depth_in = round(wall.core_in * 16) / 16
         return f"concrete {fraction(depth_in)}", depth_in, False, "no studs: nothing is run inside it"
+    named = lumber_of_name(wall.label)
+    if named is not None and at_most(named[1], wall.thickness_in):
+        if wall.core == "wood studs" and abs(named[1] - wall.core_in) <= 1 / 16:
+            return named[0], named[1], True, ""
+        says = f"{fraction(wall.thickness_in)} in thick, taken as {named[0]} wood studs by its name"
+        return named[0], named[1], True, says
     if wall.core == "wood studs":
         nominal, depth_in = nearest_lumber(wall.core_in)
         off = abs(depth_in - wall.core_in) > 1 / 16

@@ -34,6 +34,10 @@ _REACH_IN = 0.5
 """How far a wall's end may miss the point its joint names; more is another place [in]."""
 
 
+_BESIDE_IN = 12.0
+"""Levels whose walls share no more than this of one direction lie beside each other [in]."""
+
+
 def check_job(job: Job) -> tuple[Finding, ...]:
     """Every contradiction in a job, worst first.
 
@@ -58,7 +62,7 @@ def _levels(job: Job) -> list[Finding]:
     levels = sorted(job.levels, key=lambda level: level.subfloor_z_in)
     for low, high in pairwise(levels):
         top_in = low.subfloor_z_in + low.plate_top_in
-        if below(high.subfloor_z_in, top_in):
+        if below(high.subfloor_z_in, top_in) and _one_over_other(job, low.id, high.id):
             says = (
                 f"The plates of level {low.id} end {tape(top_in - high.subfloor_z_in)} above the "
                 "subfloor of level "
@@ -66,6 +70,19 @@ def _levels(job: Job) -> list[Finding]:
             )
             found.append(_stop("levels-overlap", (low.id, high.id), f"levels {low.id} and {high.id}", says))
     return found
+
+
+def _one_over_other(job: Job, low: str, high: str) -> bool:
+    """False for the halves of a split level: their walls stand on ground of their own."""
+    boxes = []
+    for level in (low, high):
+        points = [p for w in job.walls if w.level == level for p in (w.start, w.end)]
+        if not points:
+            return True
+        xs, ys = [p[0] for p in points], [p[1] for p in points]
+        boxes.append((min(xs), min(ys), max(xs), max(ys)))
+    a, b = boxes
+    return all(below(max(a[i], b[i]) + _BESIDE_IN, min(a[i + 2], b[i + 2])) for i in (0, 1))
 
 
 def _joints(job: Job) -> list[Finding]:
