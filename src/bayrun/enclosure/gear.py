@@ -89,21 +89,32 @@ def pieces_of(job: Job, box: Enclosure) -> tuple[tuple[Piece, ...], tuple[Gear, 
             unknown.append(gear)
     if box.ac_feed is not None and not any(piece.outlets for piece in known):
         row = gear_table()["feed"]
+        outlets = _outlets_promised(job, box) or int(row["outlets"])
+        more_in = max(outlets - row["outlets"], 0) * row["pitch_in"]
         known.append(
             Piece(
                 FEED_ID,
                 row["name"],
                 "power",
-                row["width_in"],
+                min(row["width_in"] + more_in, box.width_in - 2),
                 row["height_in"],
                 row["depth_in"],
                 row["front_room_in"],
                 row["edge_room_in"],
-                outlets=row["outlets"],
+                outlets=outlets,
                 assumed=True,
             )
         )
     return tuple(known), tuple(unknown)
+
+
+def _outlets_promised(job: Job, box: Enclosure) -> int | None:
+    """Outlets the electrician answered for this box, or None."""
+    for choice in job.choices:
+        found = re.search(r"(\d{1,2}) outlets", choice.value)
+        if choice.kind == "answer" and choice.about == box.id and found:
+            return int(found[1])
+    return None
 
 
 def _pieces(job: Job, gear: Gear) -> list[Piece]:

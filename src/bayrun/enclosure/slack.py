@@ -164,15 +164,16 @@ def _down(length_in: float) -> float:
 
 
 def _stack(value_in: float, wound: Sequence[Slacked], fill: float) -> Figure:
+    data = gear_table()["coil"]
     return Figure(
         value_in,
         "in",
         "layers x thickness of a coil, thickness = root(cables x turns x d x d / fill)",
-        gear_table()["coil"]["document"],
+        data["document"],
         (
             ("cables", str(len(wound))),
             ("longest", tape(max(c.length_in for c in wound))),
             ("fill", f"{fill:g}"),
         ),
-        value_in * 0.25,
+        value_in * data["plus_minus_share"],
     )

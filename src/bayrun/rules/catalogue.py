@@ -10,6 +10,7 @@ from bayrun.framing.records import Frame
 from bayrun.house import Job
 from bayrun.rules import (
     ac_feed,
+    box_gear,
     cable_runs,
     choices_told,
     conduits,
@@ -258,6 +259,13 @@ RULES: tuple[Rule, ...] = (
         "not where the level stands on a slab",
         ("power-barrier",),
         ac_feed.check_below,
+    ),
+    Rule(
+        box_gear.SLUGS,
+        "What hangs in the enclosure",
+        "gear with lanes and bends, heat, knockouts and bushings, coils of slack, outlets, positions",
+        ("enclosure-place", "fill"),
+        box_gear.check,
     ),
     Rule(
         (cable_runs.LENGTH,),

@@ -1,0 +1,27 @@
+"""What hangs in the enclosure and what enters it: fitted out once for a plan, judged by subject.
+
+Sizes nobody said are the usual ones of the gear's words: a finding that leans on them says so.
+"""
+
+from __future__ import annotations
+
+from bayrun.enclosure import fit_out
+from bayrun.findings import Finding
+from bayrun.rules import box_entries, box_full, box_heat
+from bayrun.rules.case import Case
+from bayrun.rules.enclosure_bay import place_of
+
+SLUGS = (*box_full.SLUGS, *box_heat.SLUGS, *box_entries.SLUGS)
+
+
+def check(case: Case) -> tuple[Finding, ...]:
+    """Everything about gear, heat, knockouts and slack of the chosen enclosure. Source: firm practice."""
+    told = fit_out(case.job, case.wiring)
+    if told is None:
+        return ()
+    place = place_of(case, told.box)
+    return (
+        *box_full.findings(case, told, place),
+        *box_heat.findings(case, told, place),
+        *box_entries.findings(case, told, place),
+    )
