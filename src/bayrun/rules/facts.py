@@ -67,11 +67,15 @@ def check_edition(case: Case) -> tuple[Finding, ...]:
 
 
 def check_verify(case: Case) -> tuple[Finding, ...]:
-    """Life-safety clauses that holes of this plan lean on and nobody read in the adopted book."""
+    """Life-safety clauses that holes of this plan lean on and nobody read in the adopted book.
+
+    A hole where none may be is a stop by itself and leans on nothing.
+    """
     used: dict[str, set[str]] = {}
     for hole, member in case.drilled():
-        clause = hole_limits(case.piece(member), case.adopted).clause
-        if clause.life_safety and clause.to_verify:
+        limits = hole_limits(case.piece(member), case.adopted)
+        clause = limits.clause
+        if clause.life_safety and clause.to_verify and not limits.why_never:
             used.setdefault(clause.slug, set()).add(hole.id)
     findings = []
     for slug, holes in sorted(used.items()):

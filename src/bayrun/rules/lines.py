@@ -55,6 +55,9 @@ def near_stretch(piece: Piece3, other: Piece3, within_in: float) -> tuple[float,
     def gap_in(share: float) -> float:
         return from_piece_in(at(piece, share), other)
 
+    if gap_in(0.5) - math.dist(*piece) / 2 > within_in:
+        return None  # a way changes its distance by no more than its length
+
     low, high = 0.0, 1.0
     for _ in range(_STEPS):
         a, b = low + (high - low) / 3, high - (high - low) / 3

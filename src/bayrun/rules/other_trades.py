@@ -56,7 +56,10 @@ def check_runs(case: Case) -> tuple[Finding, ...]:
             ends = ((run.path[0], run.path[-1])) if run.path else ()
             if any(at_most(gap((p.x, p.y, p.z)), radius_in) for p in ends for gap in gaps):
                 continue  # the run ends in it: that is the device it goes to
-            least_in = min((nearest_in(p, gap) for p in pieces for gap in gaps), default=float("inf"))
+            near_in = radius_in + thing.clearance_in
+            least_in = min(
+                (nearest_in(p, gap, near_in) for p in pieces for gap in gaps), default=float("inf")
+            )
             have_in = least_in - radius_in
             if below(have_in, 0.0):
                 says = f"Run {run.id} goes through the {thing.kind}, or lies against it: lead it around."
@@ -112,7 +115,7 @@ def check_bits(case: Case) -> tuple[Finding, ...]:
             wall = case.walls.get(hole.wall or member.host)
             r = hole.diameter_in / 2
             hit = bit_way(hole, member, wall, hit_in)
-            if below(min(nearest_in(hit, gap) for gap in gaps) - r, 0.0):
+            if below(min(nearest_in(hit, gap, r) for gap in gaps) - r, 0.0):
                 says = (
                     f"The bit of hole {hole.id} meets the {thing.kind} in the wood or within "
                     f"{found(hit_in)} behind it: do not drill here."
@@ -123,7 +126,8 @@ def check_bits(case: Case) -> tuple[Finding, ...]:
                     Finding(IN_WAY, Severity.STOP, about, place, says, 0.0, hit_in, source=clause.source)
                 )
                 continue
-            gap_in = min(nearest_in(bit_way(hole, member, wall, past_in), gap) for gap in gaps) - r
+            way = bit_way(hole, member, wall, past_in)
+            gap_in = min(nearest_in(way, gap, past_in + r) for gap in gaps) - r
             if below(gap_in, past_in):
                 close.append((max(0.0, gap_in), hole, member))
         if close:

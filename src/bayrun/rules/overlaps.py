@@ -6,6 +6,7 @@ from bayrun.findings import Finding
 
 SAME = {
     "location-on-member": ("location-on-member", "location-in-opening"),
+    "enclosure-wider-than-bay": ("enclosure-bay-width",),
     "enclosure-too-deep": ("enclosure-depth",),
     "enclosure-past-plates": ("enclosure-height",),
     "conduit-hole-too-small": ("conduit-hole",),

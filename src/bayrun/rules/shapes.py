@@ -64,11 +64,14 @@ def _pipe(line: Piece3, radius_in: float) -> Gap:
     return lambda point: max(0.0, from_piece_in(point, line) - radius_in)
 
 
-def nearest_in(piece: Piece3, gap: Gap) -> float:
-    """Least distance from a straight piece to a solid without a hollow [in].
+def nearest_in(piece: Piece3, gap: Gap, within_in: float = math.inf) -> float:
+    """Least distance from a straight piece to a solid without a hollow; infinite where over a bound [in].
 
-    The distance to such a solid is convex along a straight way, so halving finds its least value.
+    The distance to such a solid is convex along a straight way, so halving finds its least value. It changes
+    by no more than the way gone, so a middle farther off than half the piece and the bound settles it.
     """
+    if gap(at(piece, 0.5)) - math.dist(*piece) / 2 > within_in:
+        return math.inf
     low, high = 0.0, 1.0
     for _ in range(_STEPS):
         a, b = low + (high - low) / 3, high - (high - low) / 3
