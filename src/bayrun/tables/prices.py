@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import csv
 import difflib
-import io
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal, InvalidOperation
@@ -238,9 +237,8 @@ class _Reader:
     def rows(self, text: str) -> list[tuple[int, dict[str, str]]]:
         """(line, cells by column) of every row that is not empty."""
         first = text.split("\n", 1)[0]
-        reader = csv.reader(
-            io.StringIO(text), delimiter=";" if first.count(";") > first.count(",") else ",", strict=True
-        )
+        mark = ";" if first.count(";") > first.count(",") else ","
+        reader = csv.reader(text.splitlines(keepends=True), delimiter=mark, strict=True)
         found: list[tuple[int, dict[str, str]]] = []
         try:
             head = [word.strip().lower() for word in next(reader, [])]
@@ -400,9 +398,20 @@ def generic_prices() -> PriceList:
     return PriceList(tuple(items), cables, tasks, factors, rates, rooms, plans)
 
 
+class _Lines:
+    """What a CSV writer writes to, without a file."""
+
+    def __init__(self) -> None:
+        self.lines: list[str] = []
+
+    def write(self, line: str) -> None:
+        """Keep one line."""
+        self.lines.append(line)
+
+
 def price_list_csv(prices: PriceList) -> str:
     """The whole list as the CSV that ``read_price_list`` reads back to the same figures."""
-    text = io.StringIO()
+    text = _Lines()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(HEAD)
     for item in prices.items:
@@ -427,7 +436,7 @@ def price_list_csv(prices: PriceList) -> str:
         size = str(one.size) if one.size else ""
         front = [kind, one.key, one.words, one.group, one.unit, "", size, price]
         writer.writerow(_safe([*front, *figures, people, "", one.source]))
-    return text.getvalue()
+    return "".join(text.lines)
 
 
 def _safe(cells: list[str]) -> list[str]:

@@ -54,7 +54,7 @@ def supports(job: Job, wiring: Wiring) -> tuple[Support, ...]:
         points = [(p.x, p.y, p.z) for p in run.path]
         holes = [point for point, p in zip(points, run.path, strict=True) if p.hole]
         for a, b in pairwise(points):
-            where = _place(job, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2))
+            where = place_of(job, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2))
             start, end = _node(a, _snap(where)), _node(b, _snap(where))
             if start != end:
                 pieces[where].append((start, end, run.id))
@@ -147,7 +147,7 @@ def _cut_line(
     return {(node(low), node(high)): set(runs) for low, high, runs in parts}
 
 
-def _place(job: Job, point: Point3) -> tuple[str, str]:
+def place_of(job: Job, point: Point3) -> tuple[str, str]:
     """(place in words, ``staple`` or ``hanger``) of a point of a way."""
     x_in, y_in, z_in = point
     for level in job.levels:
