@@ -75,6 +75,12 @@ def one_job(bench: OnBench, job_id: JobId) -> Plain:
     return _opened(row, bench.desks.of(job_id).job(row, text))
 
 
+@ROUTER.get("/jobs/{job_id}/version")
+def version(bench: OnBench, job_id: JobId) -> Plain:
+    """The version of a job: whether another window changed it."""
+    return {"version": kept.job_by_id(bench.store, job_id).version}
+
+
 @ROUTER.delete("/jobs/{job_id}", status_code=204)
 def forget(bench: OnBench, job_id: JobId) -> Response:
     """Take a job away with all its steps and saves."""

@@ -21,6 +21,7 @@ from bayrun.web.desks import Desks, Tasks
 from bayrun.web.guard import COOKIE, Door, Guard
 
 STATIC = Path(str(files("bayrun.web") / "static"))
+FONTS = Path(str(files("bayrun") / "drawings" / "fonts"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,7 @@ def make_app(store: kept.Store, door: Door) -> Guard:
 
     app.include_router(api_jobs.ROUTER, prefix="/api")
     app.include_router(api_plan.ROUTER, prefix="/api")
+    app.mount("/fonts", StaticFiles(directory=FONTS), name="fonts")
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     return Guard(app, door)
 

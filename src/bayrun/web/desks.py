@@ -178,7 +178,7 @@ class Tasks:
         self._pool = ThreadPoolExecutor(1, thread_name_prefix="packer")
 
     def begin(self, task_id: str, what: str, make: Callable[[Task], dict[str, bytes]]) -> Task:
-        """Begin long work; the same id again joins the task that is there, unless it failed or was stopped."""
+        """Begin long work; the same id again joins the task that is there, unless that failed or stopped."""
         with self._lock:
             known = self._known.get(task_id)
             if known is not None and not (known.future.done() and known.future.exception() is not None):

@@ -90,7 +90,7 @@ def decide(door: Door, method: str, path: str, headers: dict[str, str]) -> Decis
         own = origin is None or origin.partition("://")[2] in door.hosts
         if not own or site not in (None, "same-origin", "none"):
             return Decision(403, "A page of another site may not change anything here.")
-        if "content-length" not in headers:
+        if "transfer-encoding" in headers:
             return Decision(411, "The request does not say how long it is.")
     if path == "/enter":
         return Decision(0)

@@ -1,0 +1,51 @@
+/** The drawings of the pack, one at a time, as they will be printed. */
+import { ask } from '../api.js';
+import { html, useEffect, useState } from '../ui.js';
+
+const SIZES = [0.5, 0.75, 1, 1.5, 2, 3];
+
+/** @param {{desk: import('../desk.js').Desk}} props */
+export function DrawingsView({ desk }) {
+  const { job, planned, working } = desk.state;
+  const [drawings, setDrawings] = useState(/** @type {import('../types').Drawing[] | null} */ (null));
+  const [name, setName] = useState('');
+  const [size, setSize] = useState(0);
+  const [trouble, setTrouble] = useState('');
+  useEffect(() => {
+    if (planned === null) return undefined;
+    const waiting = new AbortController();
+    ask('GET', `/jobs/${job.id}/drawings?wait=20`, undefined, waiting.signal).then(({ data }) => {
+      if (!data.drawings) return;
+      setDrawings(data.drawings);
+      setTrouble('');
+      setName((was) => (data.drawings.some((/** @type {any} */ d) => d.name === was) ? was : data.drawings[0]?.name ?? ''));
+    }, (error) => { if (!waiting.signal.aborted) setTrouble(error.message); });
+    return () => waiting.abort();
+  }, [job.id, planned]);
+  if (trouble) return html`<p class="empty bad" role="alert">${trouble}</p>`;
+  if (!drawings) return html`<p class="empty" role="status">${working ? 'The drawings come with the plan.' : 'Drawing …'}</p>`;
+  const shown = drawings.find((d) => d.name === name);
+  const step = (/** @type {number} */ by) => setSize(Math.min(Math.max(size + by, -2), 3));
+  return html`
+    <div class="sheet-view">
+      <div class="sheet-bar">
+        <label>Drawing
+          <select value=${name} onChange=${(/** @type {any} */ e) => setName(e.target.value)}>
+            ${drawings.map((d) => html`<option key=${d.name} value=${d.name}>${d.kind}${d.where ? `: ${d.where}` : ''}</option>`)}
+          </select></label>
+        <span role="group" aria-label="Size">
+          <button onClick=${() => step(-1)} aria-label="Smaller">−</button>
+          <button onClick=${() => setSize(0)}>Fit</button>
+          <button onClick=${() => step(1)} aria-label="Larger">+</button>
+        </span>
+        ${shown && html`<a class="button" href=${`/api/jobs/${job.id}/drawings/${shown.name}?v=${planned}`} download=${`${shown.name}.svg`}>Download SVG</a>`}
+      </div>
+      ${shown && html`
+        <h2 class="sheet-head">${shown.heading}</h2>
+        <div class="sheet-paper" tabindex="0" role="region" aria-label=${shown.says || shown.heading}>
+          <img class=${`size-${size + 2}`} src=${`/api/jobs/${job.id}/drawings/${shown.name}?v=${planned}`} alt=${shown.says || shown.heading} />
+        </div>
+        <p class="faint">Scale on paper ${shown.scale}. ${shown.caution}</p>
+        ${shown.notes.length > 0 && html`<details><summary>Notes of this drawing (${shown.notes.length})</summary><ul>${shown.notes.map((n, i) => html`<li key=${i}>${n}</li>`)}</ul></details>`}`}
+    </div>`;
+}

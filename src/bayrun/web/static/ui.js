@@ -1,0 +1,9 @@
+/** What the page is built with: elements as tagged templates, and hooks. */
+import { Fragment, h, render } from './vendor/preact/dist/preact.module.js';
+import { useCallback, useEffect, useMemo, useReducer, useRef, useState } from './vendor/preact/hooks/dist/hooks.module.js';
+import htm from './vendor/htm/dist/htm.module.js';
+
+/** @typedef {import('./vendor/preact/dist/preact.module.js').ComponentChildren} Children */
+
+export const html = htm.bind(h);
+export { Fragment, h, render, useCallback, useEffect, useMemo, useReducer, useRef, useState };
