@@ -125,7 +125,8 @@ def arrivals(job: Job, wiring: Wiring, box: Enclosure) -> tuple[Arrival, ...]:
         diameter_in = kind.diameter_in if kind is not None else 0.25
         bend_in = diameter_in * (kind.bend_radius_x_diameter if kind is not None else 4.0)
         first: Edge = "top" if "top" in box.entries or not box.entries else "bottom"
-        edge: Edge = "bottom" if run.entry == "bottom" else "top" if run.entry == "top" else first
+        entry = run.entry_at(run.from_end if run.from_end.id == box.id else run.to_end)
+        edge: Edge = "bottom" if entry == "bottom" else "top" if entry == "top" else first
         out.append(Arrival(run.id, run.kind, edge, left_in, diameter_in, bend_in))
     return tuple(sorted(out, key=lambda a: (a.edge != "top", round(a.from_left_in, 3), natural(a.run))))
 

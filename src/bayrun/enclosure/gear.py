@@ -142,6 +142,11 @@ def _rows(gear: Gear) -> list[Mapping[str, Any]]:
     return [row for _, row in sorted(found, key=lambda pair: pair[0])]
 
 
+def short_words(what: str) -> str:
+    """What a gear is, without what stands in brackets or behind a comma: for a label."""
+    return re.split(r",| \(| with ", what, maxsplit=1)[0].strip() or what
+
+
 def _ports_said(text: str) -> int | None:
     found = re.search(r"(\d{1,3})[ -]*(?:ports?|positions?|way)", text.lower())
     return int(found[1]) if found else None
@@ -163,7 +168,7 @@ def _said(job: Job, gear: Gear, row: Mapping[str, Any], sized: bool) -> Piece:
     positions = gear.positions if gear.positions else _usual_positions(row, kind, ports)
     return Piece(
         gear.id,
-        gear.what if own_words else row["name"],
+        short_words(gear.what) if own_words else row["name"],
         kind,
         width_in,
         gear.height_in or row["height_in"],

@@ -131,13 +131,26 @@ def radiation_w_m2k(surface_c: float, air_c: float, emissivity: float) -> float:
 
 
 def _root(function: Callable[[float], float], low: float, high: float) -> float:
-    """Root of a rising function by halving."""
-    for _ in range(80):
-        middle = (low + high) / 2
-        if function(middle) < 0:
-            low = middle
+    """Root of a rising function between two ends, by the Illinois rule; an end where it has none between them."""
+    at_low, at_high = function(low), function(high)
+    if at_low >= 0 or at_high <= 0:
+        return low if at_low >= 0 else high
+    side = 0
+    for _ in range(200):
+        if high - low < 1e-11:
+            break
+        middle = (low * at_high - high * at_low) / (at_high - at_low)
+        at_middle = function(middle)
+        if at_middle == 0 or middle in (low, high):
+            return middle
+        if at_middle < 0:
+            low, at_low = middle, at_middle
+            at_high /= 2 if side < 0 else 1
+            side = -1
         else:
-            high = middle
+            high, at_high = middle, at_middle
+            at_low /= 2 if side > 0 else 1
+            side = 1
     return (low + high) / 2
 
 
