@@ -160,7 +160,9 @@ def _end_points(job: Job, end: End, entry: str) -> list[V3]:
         assert gear.y_in is not None
         assert gear.z_in is not None
         return [(gear.x_in, gear.y_in, gear.z_in)]
-    box = next((e for e in job.enclosures if e.id == end.id), job.chosen_enclosure)
+    name = gear.enclosure if end.type == "device" and gear is not None else end.id
+    built = {job.enclosure, *job.second_enclosures}
+    box = next((e for e in job.enclosures if e.id == name and e.id in built), job.chosen_enclosure)
     assert box is not None
     points = entry_points(job, box)
     return [points[entry]] if entry in points else []
@@ -169,12 +171,13 @@ def _end_points(job: Job, end: End, entry: str) -> list[V3]:
 def runs_end_where_they_should(job: Job, wiring: Wiring) -> None:
     """A path starts and ends at its location's box, its device, or the enclosure's entry."""
     for run in wiring.runs:
-        for which, end, point in (
-            ("start", run.from_end, run.path[0]),
-            ("end", run.to_end, run.path[-1]),
+        entries = run.entry.split("/")  # two of them between two enclosures
+        for which, end, point, entry in (
+            ("start", run.from_end, run.path[0], entries[0]),
+            ("end", run.to_end, run.path[-1], entries[-1]),
         ):
-            if not any(math.dist(xyz(point), p) <= LOOSE for p in _end_points(job, end, run.entry)):
-                where = _end_points(job, end, run.entry)
+            if not any(math.dist(xyz(point), p) <= LOOSE for p in _end_points(job, end, entry)):
+                where = _end_points(job, end, entry)
                 raise broken(
                     job,
                     "a run ends where it should",

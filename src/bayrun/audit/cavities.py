@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from bayrun.audit.defects import Defect
 from bayrun.audit.obstacles import Body
-from bayrun.audit.paths import from_axis
+from bayrun.audit.paths import boxes_of, from_axis
 from bayrun.audit.places import (
     LOOSE_IN,
     box_heights,
@@ -204,22 +204,18 @@ def _at_device(site: Site, run: Way, p: V3, q: V3) -> bool:
 
 
 def _enclosure(site: Site, run: Way, p: V3, q: V3) -> Iterator[Defect]:
-    """No cable passes behind or through the box itself."""
-    box = site.job.chosen_enclosure
-    if box is None:
-        return
-    wall = site.job.wall(box.wall)
-    low_z, high_z = box_heights(site.job, box)
-    base = site.job.level(box.level).subfloor_z_in
-    middle, half = sum(box.bay_studs_in) / 2, box.width_in / 2
-    deep = wall.thickness_in / 2
-    a, b = to_wall(site.job, wall, p), to_wall(site.job, wall, q)
-    part = inside_share(
-        a, b, (middle - half, -deep, low_z - base), (middle + half, deep, high_z - base), LOOSE_IN
-    )
-    if part is not None:
-        says = f"run {run.id} passes through the enclosure itself"
-        yield Defect("obstacle-entered", (run.id, box.id), site.place_at(p), says)
+    """No cable passes behind or through a box itself."""
+    for box in boxes_of(site):
+        wall = site.job.wall(box.wall)
+        low_z, high_z = box_heights(site.job, box)
+        base = site.job.level(box.level).subfloor_z_in
+        middle, half = sum(box.bay_studs_in) / 2, box.width_in / 2
+        deep = wall.thickness_in / 2
+        a, b = to_wall(site.job, wall, p), to_wall(site.job, wall, q)
+        low, high = (middle - half, -deep, low_z - base), (middle + half, deep, high_z - base)
+        if inside_share(a, b, low, high, LOOSE_IN) is not None:
+            says = f"run {run.id} passes through the enclosure itself"
+            yield Defect("obstacle-entered", (run.id, box.id), site.place_at(p), says)
 
 
 def _bores_and_obstacles(site: Site, cavities: Cavities) -> Iterator[Defect]:

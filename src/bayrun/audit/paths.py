@@ -19,12 +19,26 @@ from bayrun.units import tape
 def enclosure_of(site: Site, end: tuple[str, str]) -> Enclosure | None:
     """The enclosure an end lies in: named itself, or by gear inside it."""
     kind, name = end
-    if kind == "enclosure":
-        named = next((e for e in site.job.enclosures if e.id == name), None)
-        return named or site.job.chosen_enclosure
-    if kind == "device" and any(g.id == name and g.in_enclosure for g in site.job.gear):
-        return site.job.chosen_enclosure
-    return None
+    if kind == "device":
+        gear = next((g for g in site.job.gear if g.id == name), None)
+        if gear is None or not gear.in_enclosure:
+            return None
+        name = gear.enclosure
+    elif kind != "enclosure":
+        return None
+    standing = boxes_of(site)
+    return next((e for e in standing if e.id == name), standing[0] if standing else None)
+
+
+def boxes_of(site: Site) -> list[Enclosure]:
+    """The enclosures that are built: the one the job goes with first, then the second ones it names."""
+    job = site.job
+    main = next((e for e in job.enclosures if e.id == job.enclosure), None) or next(
+        iter(job.enclosures), None
+    )
+    if main is None:
+        return []
+    return [main, *(e for e in job.enclosures if e.id in job.second_enclosures and e.id != main.id)]
 
 
 def end_words(site: Site, end: tuple[str, str]) -> str:
@@ -116,11 +130,12 @@ def _allowed(site: Site, turns: list[tuple[float, float]], a: V3, b: V3) -> bool
 
 
 def _ends(site: Site, run: Way) -> Iterator[Defect]:
-    for word, end, got in (
-        ("start", run.ends[0], run.points[0]),
-        ("end", run.ends[1], run.points[-1]),
+    entries = run.entry.split("/")  # two of them where a run goes from one enclosure to another
+    for word, end, got, entry in (
+        ("start", run.ends[0], run.points[0], entries[0]),
+        ("end", run.ends[1], run.points[-1], entries[-1]),
     ):
-        wanted = end_point(site, end, run.entry)
+        wanted = end_point(site, end, entry)
         if wanted is None:
             says = f"the {word} of run {run.id} has no place in the job (entry {run.entry or 'not named'})"
             yield Defect("end-misplaced", (run.id, end[1]), end_words(site, end), says)

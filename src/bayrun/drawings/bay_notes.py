@@ -25,7 +25,8 @@ def entering(wiring: Wiring, enclosure: Enclosure) -> dict[str, list[Run]]:
     out: dict[str, list[Run]] = {}
     for run in wiring.runs:
         if enclosure.id in (run.from_end.id, run.to_end.id):
-            out.setdefault(run.entry or "top", []).append(run)
+            end = run.from_end if run.from_end.id == enclosure.id else run.to_end
+            out.setdefault(run.entry_at(end) or "top", []).append(run)
     return out
 
 

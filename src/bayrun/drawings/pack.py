@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -33,8 +34,9 @@ def drawing_sheets(job: Job, frame: Frame, wiring: Wiring) -> tuple[Sheet, ...]:
     """Every drawing of a job: plans from the lowest level up, the enclosure bay, shared holes, radio."""
     levels = sorted(job.levels, key=lambda level: level.subfloor_z_in)
     sheets = [plan_sheet(job, frame, wiring, level.id) for level in levels]
-    if job.chosen_enclosure is not None:
-        sheets.append(bay_sheet(job, frame, wiring))
+    for number, box in enumerate(job.built_enclosures):
+        sheet = bay_sheet(replace(job, enclosure=box.id), frame, wiring)
+        sheets.append(sheet if number == 0 else replace(sheet, name=f"{sheet.name}-{number + 1}"))
     return (*sheets, *hole_sheets(job, wiring), *coverage_sheets(job, frame))
 
 

@@ -28,7 +28,7 @@ from bayrun.drawings.style import FAINT, INK, PLAN_SCALES, TABLOID, TABLOID_UPRI
 from bayrun.drawings.symbols import MEANING
 from bayrun.framing.records import Frame
 from bayrun.geometry import Rect
-from bayrun.house import Job, Level, Location, Room, location_point, wall_point
+from bayrun.house import Enclosure, Job, Level, Location, Room, location_point, wall_point
 from bayrun.units import tape
 from bayrun.wiring import Hole, Run, Wiring
 
@@ -235,9 +235,11 @@ def _devices(job: Job, level: Level, k: float) -> list[Element]:
 
 
 def _enclosures(job: Job, level: Level, k: float) -> list[Element]:
-    chosen = job.chosen_enclosure
-    if chosen is None or chosen.level != level.id:
-        return []
+    boxes = [box for box in job.built_enclosures if box.level == level.id]
+    return [element for box in boxes for element in _enclosure(job, box, k)]
+
+
+def _enclosure(job: Job, chosen: Enclosure, k: float) -> list[Element]:
     wall = job.wall(chosen.wall)
     sign = 1.0 if chosen.side == "left" else -1.0
     width = max(chosen.width_in, 0.2 * k)
@@ -335,12 +337,11 @@ def _location_labels(located: list[Location], job: Job, k: float) -> list[Label]
 
 
 def _enclosure_labels(job: Job, level: Level, k: float) -> list[Label]:
-    chosen = job.chosen_enclosure
     out = []
-    if chosen is not None and chosen.level == level.id:
-        wall = job.wall(chosen.wall)
-        at = wall_point(wall, sum(chosen.bay_studs_in) / 2, 0.0)
-        out.append(Label(chosen.id, chosen.id, at, 0.14 * k, bold=True, rank=0, size_pt=10.0))
+    for box in job.built_enclosures:
+        if box.level == level.id:
+            at = wall_point(job.wall(box.wall), sum(box.bay_studs_in) / 2, 0.0)
+            out.append(Label(box.id, box.id, at, 0.14 * k, bold=True, rank=0, size_pt=10.0))
     for g in job.gear:
         if not g.in_enclosure and g.level == level.id and g.x_in is not None and g.y_in is not None:
             out.append(Label(g.id, g.id, (g.x_in, g.y_in), 0.07 * k, bold=True, rank=1))

@@ -82,6 +82,7 @@ GEAR = Record(
         Key("plug", "plug_in", Maybe(FROM_ZERO), "width of its plug along the strip; 0: it has none"),
         Key("outlets", "outlets", Maybe(Number(0, 16, whole=True)), "outlets it offers to the others"),
         Key("metal", "metal", Maybe(FLAG), "a metal case"),
+        Key("enclosure", "enclosure", Text(refers="enclosure"), "where it is mounted; left out: the chosen one"),
     ),
     (checks.check_gear,),
 )
@@ -418,6 +419,12 @@ JOB = Record(
         Key("enclosure", "enclosure", Text(refers="enclosure"), "the candidate the job goes with"),
         Key("enclosures", "enclosures", ListOf(ENCLOSURE, "enclosure"), "candidates"),
         Key("gear", "gear", ListOf(GEAR, "gear"), "what cables end on"),
+        Key(
+            "second_enclosures",
+            "second_enclosures",
+            ListOf(Text(refers="enclosure"), "enclosure"),
+            "those that are built beside the chosen one",
+        ),
         Key("locations", "locations", ListOf(LOCATION, "location"), ""),
         Key("runs", "runs", ListOf(RUN, "run"), "one cable each, end to end"),
         Key("conduits", "conduits", ListOf(CONDUIT, "conduit"), ""),

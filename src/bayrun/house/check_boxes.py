@@ -142,14 +142,15 @@ def _knockouts(box: Enclosure, place: str) -> list[Finding]:
 
 
 def _choice(job: Job) -> list[Finding]:
-    """Runs end at the box the job goes with."""
+    """Runs end at the box the job goes with, or at a second one that is built."""
     chosen = job.chosen_enclosure
     if chosen is None:
         return []
+    built = {box.id for box in job.built_enclosures}
     others: dict[str, int] = {}
     for run in job.runs:
         for end in (run.from_end, run.to_end):
-            if end.type == "enclosure" and end.id != chosen.id:
+            if end.type == "enclosure" and end.id not in built:
                 others[end.id] = others.get(end.id, 0) + 1
     return [
         Finding(
@@ -158,7 +159,7 @@ def _choice(job: Job) -> list[Finding]:
             (other, chosen.id),
             f"enclosure {other}",
             f"{count} {'run ends' if count == 1 else 'runs end'} at {other}, but the job goes with "
-            f"{chosen.id}.",
+            f"{chosen.id} and does not build {other} as a second one.",
         )
         for other, count in sorted(others.items())
     ]

@@ -22,7 +22,7 @@ from bayrun.house.building import (
     Wall,
 )
 from bayrun.house.practice import Practice
-from bayrun.house.wished import Conduit, Enclosure, Gear, Location, NowOrNever, Riser, WishedRun
+from bayrun.house.wished import Conduit, Enclosure, End, Gear, Location, NowOrNever, Riser, WishedRun
 
 
 class ModelError(ValueError):
@@ -120,6 +120,8 @@ class Job:
     locations: tuple[Location, ...] = ()
     enclosures: tuple[Enclosure, ...] = ()
     enclosure: str = ""
+    second_enclosures: tuple[str, ...] = ()
+    """Enclosures that are built beside the chosen one; the others are only candidates."""
     conduits: tuple[Conduit, ...] = ()
     risers: tuple[Riser, ...] = ()
     runs: tuple[WishedRun, ...] = ()
@@ -164,6 +166,32 @@ class Job:
             if candidate.id == self.enclosure:
                 return candidate
         return self.enclosures[0] if self.enclosures else None
+
+    @property
+    def built_enclosures(self) -> tuple[Enclosure, ...]:
+        """Every enclosure that is built: the chosen one first, then the second ones as named."""
+        chosen = self.chosen_enclosure
+        if chosen is None:
+            return ()
+        by_id = {e.id: e for e in self.enclosures}
+        others = dict.fromkeys(self.second_enclosures)
+        return (chosen, *(by_id[name] for name in others if name in by_id and name != chosen.id))
+
+    def enclosure_at(self, end: End) -> Enclosure | None:
+        """The built enclosure an end of a run lies in, named itself or by gear inside it; else None.
+
+        An end that names a candidate which is not built means the chosen one.
+        """
+        name = end.id
+        if end.type == "device":
+            gear = next((g for g in self.gear if g.id == end.id), None)
+            if gear is None or not gear.in_enclosure:
+                return None
+            name = gear.enclosure
+        elif end.type != "enclosure":
+            return None
+        built = self.built_enclosures
+        return next((e for e in built if e.id == name), built[0] if built else None)
 
 
 class _Named(Protocol):

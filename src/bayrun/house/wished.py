@@ -68,6 +68,7 @@ class Gear:
         plug_in: Width of its plug along the strip [in]; 0 where it has none.
         outlets: Receptacle outlets it offers to the others.
         metal: A metal case: it shades an antenna beside it.
+        enclosure: Which enclosure it is mounted in; empty: the chosen one.
     """
 
     id: str
@@ -91,6 +92,7 @@ class Gear:
     plug_in: float | None = None
     outlets: int | None = None
     metal: bool | None = None
+    enclosure: str = ""
 
 
 @dataclass(frozen=True, slots=True)

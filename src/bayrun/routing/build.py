@@ -9,6 +9,7 @@ from bayrun.framing import Bay, Cover, Frame, to_wall
 from bayrun.geometry import TOUCH_IN, Rect, at_most, near, subtract_all
 from bayrun.house import (
     Enclosure,
+    End,
     Job,
     Location,
     Wall,
@@ -36,6 +37,7 @@ from bayrun.routing.studs import heights_for, sideways
 from bayrun.routing.zones import power_in_wall
 from bayrun.units import tape
 
+BOX = "enclosure"
 SUBFLOOR_IN = 0.75
 RISERS_PER_LEVEL = 24
 """Bays of a middle level kept as ways from floor to floor; more only slow the search."""
@@ -61,6 +63,25 @@ class Passages:
     """(location or gear id, why it has no place in the frame)."""
 
 
+def box_terminal(job: Job, box: Enclosure) -> str:
+    """Name of an enclosure in the graph: ``enclosure`` for the chosen one, with its id for a second one."""
+    chosen = job.chosen_enclosure
+    return BOX if chosen is not None and chosen.id == box.id else f"{BOX}:{box.id}"
+
+
+def is_box(end_id: str) -> bool:
+    """True for the name of an enclosure or one of its entries in the graph."""
+    return end_id.split("/")[0].split(":")[0] == BOX
+
+
+def terminal(job: Job, end: End) -> str:
+    """Name of one end of a run in the graph."""
+    box = job.enclosure_at(end)
+    if box is not None:
+        return box_terminal(job, box)
+    return BOX if end.type == "enclosure" else end.id
+
+
 class _Builder:
     """Builds the graph; ``everywhere`` gives every bay its ways out, not only those near what is wished."""
 
@@ -81,7 +102,7 @@ class _Builder:
         self.missing: list[tuple[str, str]] = []
         self.over = dict(frame.over)
         self.under = dict(frame.under)
-        self.enclosure = job.chosen_enclosure
+        self.boxes = job.built_enclosures
         self.served: dict[str, list[float]] = {}
         self.feeds: dict[str, str] = {}
 
@@ -126,11 +147,11 @@ class _Builder:
 
     def _wall_cells(self) -> None:
         boxes = self._box_rects()
-        ac = self._ac_bay()
+        ac = self._ac_bays()
         for bay in self.frame.bays:
             rects = subtract_all(bay.clear, [r for wall, r in boxes if wall == bay.wall])
             for i, rect in enumerate(sorted(rects, key=lambda r: (r.v0, r.u0))):
-                if ac is not None and bay.wall == ac[0] and ac[1] < rect.center[0] < ac[2]:
+                if any(bay.wall == w and low < rect.center[0] < high for w, low, high in ac):
                     continue
                 suffix = "" if len(rects) == 1 else f"/{i + 1}"
                 wall = self.walls[bay.wall]
@@ -152,38 +173,40 @@ class _Builder:
         return f"bay at {tape(bay.center_in)} of {wall_name(wall, bay.center_in)}"
 
     def _box_rects(self) -> list[tuple[str, Rect]]:
-        box = self.enclosure
-        if box is None:
-            return []
-        wall = self.walls[box.wall]
-        low, high = box.bay_studs_in
-        bottom, top = enclosure_bottom_in(self.job, box), enclosure_top_in(self.job, box)
-        return [(wall.id, Rect(low, bottom, high, top))]
+        found = []
+        for box in self.boxes:
+            low, high = box.bay_studs_in
+            bottom, top = enclosure_bottom_in(self.job, box), enclosure_top_in(self.job, box)
+            found.append((box.wall, Rect(low, bottom, high, top)))
+        return found
+
+    def _feed_bays(self) -> list[tuple[str, float, float]]:
+        """Bays the electrician's cable comes down on its way to a box: (wall, low stud, high stud)."""
+        found = []
+        for box in self.boxes:
+            if box.ac_feed is None or box.ac_feed.bay_studs_in is None:
+                continue
+            low, high = box.ac_feed.bay_studs_in
+            if not low < sum(box.bay_studs_in) / 2 < high:  # else inside the box's own bay, by its own hole
+                found.append((box.wall, low, high))
+        return found
 
     def _in_ac_bay(self, cell: Cell) -> bool:
         """True in the bay the electrician's cable comes down, where a location keeps it open for us too."""
-        box = self.enclosure
-        if box is None or box.ac_feed is None or box.ac_feed.bay_studs_in is None or cell.host != box.wall:
-            return False
-        low, high = box.ac_feed.bay_studs_in
-        return low < cell.rect.center[0] < high and not low < sum(box.bay_studs_in) / 2 < high
+        return any(
+            cell.host == wall and low < cell.rect.center[0] < high for wall, low, high in self._feed_bays()
+        )
 
-    def _ac_bay(self) -> tuple[str, float, float] | None:
-        """The bay the electrician's cable comes down is left to the electrician."""
-        box = self.enclosure
-        if box is None or box.ac_feed is None or box.ac_feed.bay_studs_in is None:
-            return None
-        low, high = box.ac_feed.bay_studs_in
-        if low < sum(box.bay_studs_in) / 2 < high:
-            return None  # it comes up inside the box's own bay, through its own hole
-        for location in self.job.locations:
-            if (
-                location.wall == box.wall
-                and location.offset_in is not None
-                and low < location.offset_in < high
-            ):
-                return None
-        return box.wall, low, high
+    def _ac_bays(self) -> list[tuple[str, float, float]]:
+        """The bays left to the electrician: those of the feed that no location of ours stands in."""
+        return [
+            (wall, low, high)
+            for wall, low, high in self._feed_bays()
+            if not any(
+                q.wall == wall and q.offset_in is not None and low < q.offset_in < high
+                for q in self.job.locations
+            )
+        ]
 
     # endpoints
 
@@ -200,8 +223,8 @@ class _Builder:
                     self.missing.append((gear.id, f"{gear.what}: nobody said where it stands"))
                 else:
                     self._free_end(gear.id, gear.level, (gear.x_in, gear.y_in, gear.z_in), gear.what)
-        if self.enclosure is not None:
-            self._enclosure_ends(self.enclosure)
+        for box in self.boxes:
+            self._enclosure_ends(box)
         woven = len(self.endpoints)
         for spot in self.asked:
             self._location_end(spot)
@@ -278,6 +301,7 @@ class _Builder:
         return best[1] if best else None
 
     def _enclosure_ends(self, box: Enclosure) -> None:
+        name = box_terminal(self.job, box)
         center = sum(box.bay_studs_in) / 2
         level = self.job.level(box.level)
         for entry, at in enclosure_entries(self.job, box):
@@ -288,7 +312,7 @@ class _Builder:
                 if touches and r.u0 < center < r.u1:
                     extra = box.width_in / 2 + box.height_in
                     self.served.setdefault(cell.id, []).append(up_in)
-                    self.endpoints.append(Endpoint(f"enclosure/{entry}", at, cell.id, extra_in=extra))
+                    self.endpoints.append(Endpoint(f"{name}/{entry}", at, cell.id, extra_in=extra))
 
     # ways
 
@@ -391,13 +415,14 @@ class _Builder:
     ) -> list[Allowed]:
         """Hole sizes to try: without steel first; at the enclosure the smallest that takes all runs."""
         kinds = list(self.allowance.plate(wall, top=top))
-        ends = [e for e in self.endpoints if e.cell == cell.id and e.id.startswith("enclosure/")]
-        if not ends or not kinds:
+        name = next((e.id.split("/")[0] for e in self.endpoints if e.cell == cell.id and is_box(e.id)), "")
+        if not name or not kinds:
             return kinds
-        entries = max(1, len(self.enclosure.entries) if self.enclosure else 1)
+        box = next(b for b in self.boxes if box_terminal(self.job, b) == name)
+        entries = max(1, len(box.entries))
         need = 0.0
         for run in self.job.runs:
-            if "enclosure" in (run.from_end.type, run.to_end.type):
+            if name in (terminal(self.job, run.from_end), terminal(self.job, run.to_end)):
                 need += self.job.practice.cable(run.kind).diameter_in ** 2
         need *= 1.15 if entries == 1 else 0.75
         for allowed in kinds:

@@ -98,7 +98,7 @@ class _Weaver:
         self._edge(a, b, _square(slot.a, slot.b), i)
 
     def _end(self, end: Endpoint) -> None:
-        name = "enclosure" if end.id.startswith("enclosure/") else end.id
+        name = end.id.split("/")[0]
         if name not in self.terminals:
             self.terminals[name] = self._node(Node(end.at, "", end=name))
         node = self._node(Node(end.at, end.cell, end=end.id))

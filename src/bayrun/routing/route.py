@@ -13,7 +13,7 @@ from bayrun.framing import Frame
 from bayrun.geometry import Rect, below, clamp
 from bayrun.house import End, Job, WishedRun, face_room
 from bayrun.routing.bound import certificate, commodities, cost_check
-from bayrun.routing.build import Passages, passages
+from bayrun.routing.build import Passages, is_box, passages, terminal
 from bayrun.routing.carry import carried_names
 from bayrun.routing.decided import decided
 from bayrun.routing.mesh import Mesh, Node, weave
@@ -138,10 +138,6 @@ class _Router:
 
     # what to lay
 
-    @staticmethod
-    def _terminal(end: End) -> str:
-        return "enclosure" if end.type == "enclosure" else end.id
-
     def _errands(self) -> list[Errand]:
         made = []
         for index, wished in enumerate(self.job.runs):
@@ -149,8 +145,8 @@ class _Router:
             errand = Errand(
                 run=index,
                 kind=wished.kind,
-                source=self._terminal(wished.from_end),
-                target=self._terminal(wished.to_end),
+                source=terminal(self.job, wished.from_end),
+                target=terminal(self.job, wished.to_end),
                 diameter_in=kind.diameter_in,
                 inch=inch_price(self.job.practice.costs, kind),
                 avoid=self.settled.avoid(wished),
@@ -206,9 +202,10 @@ class _Router:
                 wall = self.walls[place.wall]
                 rooms = [face_room(wall, "left", slot.along_in), face_room(wall, "right", slot.along_in)]
                 room = next((r for r in rooms if r and r != "outside"), "")
-                box = self.job.chosen_enclosure
-                if box is not None and box.wall == place.wall and box.room in rooms:
-                    room = box.room  # drilled from where the crew stands before the box
+                boxes = [b for b in self.job.built_enclosures if b.wall == place.wall and b.room in rooms]
+                if boxes:  # drilled from where the crew stands before the box
+                    room = min(boxes, key=lambda b: abs(sum(b.bay_studs_in) / 2 - slot.along_in)).room
+            lying = [(r, c) for r, c in zip(runs, found, strict=True) if r >= 0]
             made.append(
                 Hole(
                     id="",
@@ -269,9 +266,8 @@ class _Router:
     def _slack(self, end: End) -> float:
         """Cable left at an end; at the enclosure through the box to its far corner and on [in]."""
         slack = self.job.practice.slack
-        if end.type == "enclosure":
-            box = self.job.chosen_enclosure
-            assert box is not None
+        box = self.job.enclosure_at(end)
+        if box is not None:
             return box.width_in / 2 + box.height_in + slack.enclosure_in
         if end.type == "device":
             gear = self.job.gear_of(end.id)
@@ -284,11 +280,11 @@ class _Router:
         for place, key in laid.passed:
             slots[place] = (self.solver.holes[key].slot if key >= 0 else 0, ids.get(key, ""))
         spots: list[_Spot] = []
-        entry = ""
+        entries: list[str] = []
         for n in laid.nodes:
             node = self.mesh.nodes[n]
-            if node.end.startswith("enclosure/"):
-                entry = node.end.split("/")[1]
+            if "/" in node.end and is_box(node.end):
+                entries.append(node.end.split("/")[1])
             if not node.cell:
                 continue
             at = node.at
@@ -308,10 +304,10 @@ class _Router:
                 continue
             cell = self.cells[a.node.cell]
             points += [PathPoint(*p) for p in self._leg(cell, a, b)]
-        return joined(points), entry
+        return joined(points), "/".join(entries)
 
     def _face(self, spot: _Spot) -> str:
-        if spot.node.end.startswith("enclosure/"):
+        if is_box(spot.node.end):
             return "end"
         if spot.node.place < 0:
             return "free"
@@ -345,7 +341,8 @@ class _Router:
         return x, y, z
 
     def _unreached(self, wished: WishedRun, teller: Teller) -> Unreached:
-        last, barred = teller.unreached(self._terminal(wished.from_end), self._terminal(wished.to_end))
+        ends = (terminal(self.job, wished.from_end), terminal(self.job, wished.to_end))
+        last, barred = teller.unreached(*ends)
         return Unreached(wished.id, last, barred)
 
 

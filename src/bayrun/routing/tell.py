@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from bayrun.geometry import Rect, at_most
 from bayrun.house import Job, WishedRun, wall_name
-from bayrun.routing.build import Passages
+from bayrun.routing.build import Passages, is_box
 from bayrun.routing.mesh import Mesh
 from bayrun.routing.records import Place
 from bayrun.units import feet_and_inches, tape
@@ -144,7 +144,7 @@ class Teller:
             if end in missing:
                 return f"its own place ({end})", missing[end]
             if end not in self.mesh.terminals:
-                if end == "enclosure":
+                if is_box(end):
                     return "the enclosure", "its bay is not clear over or under the box, so nothing can enter"
                 return f"its own place ({end})", "it has no place in the framing"
         start = self.mesh.terminals[target]

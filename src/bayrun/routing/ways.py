@@ -58,7 +58,7 @@ def face_of(end: str, place_axis: str | None) -> str:
         end: Name of the terminal it is, or empty.
         place_axis: Axis of the place it belongs to; None for a terminal or a bare point.
     """
-    if end.startswith("enclosure"):
+    if end.split("/")[0].split(":")[0] == "enclosure":
         return "end"
     if place_axis is None:
         return "free"

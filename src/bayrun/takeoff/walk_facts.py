@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from bayrun.framing import Frame, obstacle_plan
 from bayrun.geometry import Rect
-from bayrun.house import Job, Wall, enclosure_bottom_in, enclosure_top_in, wall_name
+from bayrun.house import Enclosure, Job, Wall, enclosure_bottom_in, enclosure_top_in, wall_name
 from bayrun.takeoff.words import end_word
 from bayrun.units import tape
 from bayrun.wiring import Hole, Run, Wiring
@@ -91,13 +91,16 @@ def walk_facts(job: Job, frame: Frame, wiring: Wiring, most: int = MOST) -> tupl
 
 
 def _enclosure(job: Job, frame: Frame, stakes: _Stakes) -> list[WalkFact]:
-    box = job.chosen_enclosure
-    if box is None:
-        return []
+    return [fact for box in job.built_enclosures for fact in _box_facts(job, frame, stakes, box)]
+
+
+def _box_facts(job: Job, frame: Frame, stakes: _Stakes, box: Enclosure) -> list[WalkFact]:
     wall = job.wall(box.wall)
     center = sum(box.bay_studs_in) / 2
     place = f"{box.room}, enclosure bay at {tape(center)} of {wall_name(wall, center)}"
-    runs = [r for r in stakes.wiring.runs if "enclosure" in (r.from_end.type, r.to_end.type)]
+    runs = [
+        r for r in stakes.wiring.runs if box in (job.enclosure_at(r.from_end), job.enclosure_at(r.to_end))
+    ]
     low, high = box.bay_studs_in
     _, entries = stakes.through(lambda h: h.wall == wall.id and h.axis == "up" and low < h.along_in < high)
     clear = next((b.clear_width_in for b in frame.bays_of(wall.id) if b.clear.u0 < center < b.clear.u1), 0.0)

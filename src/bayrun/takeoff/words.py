@@ -145,10 +145,10 @@ def hole_room(job: Job, hole: Hole) -> str:
         return hole.room or _room_below(job, hole)
     sides: tuple[Side, ...] = ("left", "right")
     indoors = [room for side in sides if (room := face_name(wall, side, hole.along_in)) != "outside"]
-    box = job.chosen_enclosure
-    if box is not None and box.wall == wall.id and box.room in indoors:
+    for box in job.built_enclosures:
         low_in, high_in = box.bay_studs_in
-        if at_most(low_in, hole.along_in) and at_most(hole.along_in, high_in):
+        here = box.wall == wall.id and box.room in indoors
+        if here and at_most(low_in, hole.along_in) and at_most(hole.along_in, high_in):
             return box.room
     fed = {run.to_end.id for run in job.runs if run.id in hole.occupants}
     fed |= {run.from_end.id for run in job.runs if run.id in hole.occupants}

@@ -96,6 +96,11 @@ class Run:
     way: str = ""
     reason: str = ""
 
+    def entry_at(self, end: End) -> str:
+        """Which end of the enclosure it enters at this end of the run, or empty."""
+        entries = self.entry.split("/")
+        return entries[0] if len(entries) == 1 or end == self.from_end else entries[1]
+
     @property
     def path_in(self) -> float:
         """Length of the way itself [in]."""
