@@ -3,16 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from bayrun.findings import Finding, Severity
 from bayrun.framing import Frame, lay_out
 from bayrun.house import Job
+from bayrun.tables.prices import PriceList, generic_prices
 from bayrun.takeoff import Takeoff, Totals, takeoff, totals
-from bayrun.wiring import Wiring
+from bayrun.wiring import Frozen, Wiring
 
 Progress = Callable[[str, int, int], None]
 """Called with (what is being done, how many are done, of how many); (…, 1, 1) where it is not counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """A plan that was handed out: what a new one stands on and is compared with.
+
+    Args:
+        counted: Its lists: pulls, boxes and supports keep their names; None where only the wiring is known.
+        job: As it was planned, for the comparison; None where it is not known.
+    """
+
+    wiring: Wiring
+    counted: Takeoff | None = None
+    job: Job | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +36,7 @@ class Plan:
 
     Args:
         findings: Every finding, worst first, those of the counting included.
+        prices: The price list it was counted with; the example where the firm gave none.
     """
 
     job: Job
@@ -28,6 +44,9 @@ class Plan:
     wiring: Wiring
     counted: Takeoff
     findings: tuple[Finding, ...]
+    prices: PriceList = field(default_factory=generic_prices)
+    base: Issued | None = None
+    """The plan it stands on, where one was given."""
 
     @property
     def stops(self) -> tuple[Finding, ...]:
@@ -52,29 +71,40 @@ def check(job: Job, frame: Frame, wiring: Wiring, counted: Takeoff) -> tuple[Fin
 
 
 def plan(
-    job: Job, progress: Progress | None = None, base: Wiring | None = None, certify: bool = False
+    job: Job,
+    progress: Progress | None = None,
+    base: Wiring | Issued | None = None,
+    certify: bool = False,
+    prices: PriceList | None = None,
+    *,
+    frozen: Frozen | None = None,
 ) -> Plan:
     """Frame, route, count and check one job.
 
     Args:
         job: As ``files.read_job`` gives it.
         progress: Told of each step as it begins.
-        base: The plan last issued: names chalked on wood are carried from it.
+        base: The plan last issued: only what must move moves, and every name is carried from it.
         certify: Also find what no plan on the same passage graph can undercut.
+        prices: The firm's price list; None takes the example.
+        frozen: Work that is done and never moves.
     Returns:
         The plan; a run that cannot be reached is a finding, never an error.
     """
     if progress is not None:
         progress("framing the house", 1, 1)
-    return plan_in(job, lay_out(job), progress, base, certify)
+    return plan_in(job, lay_out(job), progress, base, certify, prices, frozen=frozen)
 
 
 def plan_in(
     job: Job,
     frame: Frame,
     progress: Progress | None = None,
-    base: Wiring | None = None,
+    base: Wiring | Issued | None = None,
     certify: bool = False,
+    prices: PriceList | None = None,
+    *,
+    frozen: Frozen | None = None,
 ) -> Plan:
     """Route, count and check a job in framing that is already laid out.
 
@@ -82,13 +112,18 @@ def plan_in(
         frame: ``lay_out(job)``.
         base: The plan last issued, or None.
         certify: Also find what no plan on the same passage graph can undercut.
+        prices: The firm's price list; None takes the example.
+        frozen: Work that is done and never moves.
     """
     from bayrun.routing import route
 
     if progress is not None:
         progress("finding a way for every run", 1, 1)
-    wiring = route(job, frame, progress, base=base, certify=certify)
+    issued = Issued(base) if isinstance(base, Wiring) else base
+    before = None if issued is None else issued.wiring
+    wiring = route(job, frame, progress, base=before, frozen=frozen, certify=certify)
     if progress is not None:
         progress("counting and checking", 1, 1)
-    counted = takeoff(job, frame, wiring)
-    return Plan(job, frame, wiring, counted, check(job, frame, wiring, counted))
+    firm = generic_prices() if prices is None else prices
+    counted = takeoff(job, frame, wiring, firm)
+    return Plan(job, frame, wiring, counted, check(job, frame, wiring, counted), firm, issued)

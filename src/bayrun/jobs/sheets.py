@@ -5,6 +5,7 @@ from __future__ import annotations
 from bayrun.drawings import cautions
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet
 from bayrun.drawings.lists import WalkFact as SheetFact
+from bayrun.jobs.money import money_sheets, money_tables
 from bayrun.jobs.plan import Plan
 from bayrun.routing.prices import price_lines
 from bayrun.rules.words import count_of
@@ -33,6 +34,7 @@ def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
         _seals(plan),
         _supports(plan),
         _material(plan),
+        *money_sheets(plan),
         _runs(plan),
         _prices(plan),
     )
@@ -41,7 +43,7 @@ def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
 def plan_tables(plan: Plan) -> tuple[ListTable, ...]:
     """All lists as tables, for CSV files and the workbook."""
     told = tuple(f for f in plan.findings if f not in plan.counted.findings)
-    return lists(plan.job, plan.frame, plan.wiring, plan.counted, told)
+    return (*lists(plan.job, plan.frame, plan.wiring, plan.counted, told), *money_tables(plan))
 
 
 def numbers(plan: Plan) -> tuple[BigNumber, ...]:
@@ -203,7 +205,8 @@ def _pulls(plan: Plan) -> ListSheet:
             Column("end mark", share=0.35),
         ),
         tuple(rows),
-        note="Cut at the enclosure after the pull. Label before pulling, both ends.",
+        note="Two people: one leads the ends, one feeds the boxes. Longest first, while the boxes are full. "
+        "Label before pulling, both ends. Cut at the enclosure after the pull.",
         caution=cautions.PULL,
         field="actual",
         wide=True,
@@ -231,6 +234,9 @@ def _boxes(plan: Plan) -> ListSheet:
             Column("end mark", share=1.0),
         ),
         tuple(rows),
+        note="; ".join(check.says for check in plan.counted.box_checks)
+        + ". Read the jacket at both ends: used is the difference of the marks. "
+        "A box runs short: bayrun swap PACK --run RUN --left FEET.",
         caution=cautions.PULL,
     )
 

@@ -114,7 +114,8 @@ def estimate(
         KeyError: ``when`` is none of these.
     """
     hours = hour_lines(pieces_of_work(job, wiring, counted), prices, STAGE_FACTORS[when])
-    material = (*cable_by_foot(job, counted, prices), *(m for m in counted.material if m.group != "Cable"))
+    rest = (line for line in counted.material if line.group not in ("Cable", "Tools to take"))
+    material = (*cable_by_foot(job, counted, prices), *rest)
     return price_of(material, hours, prices, when=when, currency=job.practice.currency)
 
 

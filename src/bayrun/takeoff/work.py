@@ -22,6 +22,7 @@ from bayrun.units import Figure
 from bayrun.wiring import Run, Wiring
 
 Stage = Literal["rough", "trim"]
+STAGES: tuple[Stage, ...] = ("rough", "trim")
 Reach = Literal["", "ladder", "attic", "crawl"]
 
 HOUR = Decimal("0.01")
