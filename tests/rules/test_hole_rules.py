@@ -220,18 +220,23 @@ def test_nail_plates_per_face_and_ply() -> None:
     (told,) = bench.of("nail-plate")
     assert told.severity is Severity.STOP
     assert "on the Hall side and the Laundry side" in told.says
-    half = apply(bench, told, 0)
-    (rest,) = half.of("nail-plate")
-    assert len(rest.fixes) == 1
-    assert not apply(half, rest).of("nail-plate")
+    assert told.fixes[0].arguments == ("H1", "right left", "W1/stud-4@40")
+    assert not apply(bench, told).of("nail-plate")
+    bench.job = replace(JOB, choices=(Choice("nail plate", "W1/stud-4@40/left", "left"),))
+    (rest,) = bench.of("nail-plate")
+    assert rest.fixes[0].arguments == ("H1", "right", "W1/stud-4@40")
+    assert "on the Hall side:" in rest.says
+    bench.job = replace(JOB, choices=(Choice("nail plate", "W1/stud-4@41/left", "left"),))
+    assert bench.of("nail-plate")[0].fixes == told.fixes
+    bench.job = JOB
     exact = with_hole(1.0)  # 1-1/4 in of wood on each side
     exact.plates = ()
     assert not exact.of("nail-plate")
     king, jack = upright(1, 20.0, role="king"), upright(2, 21.5, role="jack")
     hole = replace(stud_hole("H1", king, 1.25), plies=(jack.id,))
     two = Bench(members=[king, jack], holes=[hole], plates=())
-    (told,) = two.of("nail-plate")  # one hole, one plate per face
-    assert len(told.fixes) == 2
+    (told,) = two.of("nail-plate")  # one hole, one plate per face over both plies
+    assert told.fixes[0].says == "Add plates on the Hall side and the Laundry side."
 
 
 def test_nail_plates_before_2020_are_our_practice() -> None:

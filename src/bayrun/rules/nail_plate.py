@@ -44,13 +44,9 @@ def check(case: Case) -> tuple[Finding, ...]:
         )
         if not binds:
             says += f" NEC {clause.edition} does not bind low voltage here; it is our practice."
-        fixes = tuple(
-            Fix(
-                "add_nail_plate",
-                (hole.id, face, spot_text(hole)),
-                f"Add a plate on {faces_of(case.job, hole, member, (face,))}.",
-            )
-            for face in lacking
+        plates = "a plate" if len(lacking) == 1 else "plates"
+        fix = Fix(
+            "add_nail_plate", (hole.id, " ".join(lacking), spot_text(hole)), f"Add {plates} on {where}."
         )
         findings.append(
             Finding(
@@ -62,7 +58,7 @@ def check(case: Case) -> tuple[Finding, ...]:
                 least_in,
                 keep_in,
                 source=clause.source,
-                fixes=fixes,
+                fixes=(fix,),
             )
         )
     return tuple(findings)

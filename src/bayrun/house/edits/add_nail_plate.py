@@ -8,15 +8,17 @@ from bayrun.house.job import Job
 
 
 def run(job: Job, fix: Fix, signed: Signed) -> Job:
-    """The job with the plate kept as a choice ``nail plate``; the counting adds its own by itself."""
-    face, spot = text_of(fix, 1), place_of(fix, 2)
-    return keep(job, "nail plate", f"{spot}/{face}", face, signed)
+    """The job with a plate on each named face kept as a choice ``nail plate``; the counting adds its own."""
+    faces, spot = text_of(fix, 1).split(), place_of(fix, 2)
+    for face in faces:
+        job = keep(job, "nail plate", f"{spot}/{face}", face, signed)
+    return job
 
 
 VERB = Verb(
     "add_nail_plate",
-    ("hole", "face", "place on the wood"),
+    ("hole", "faces", "place on the wood"),
     True,
-    "A steel plate over one face of a hole.",
+    "A steel plate over each named face of a hole.",
     run,
 )
