@@ -12,6 +12,7 @@ from bayrun.drawings import cautions
 from bayrun.drawings.bay_sheet import bay_sheet
 from bayrun.drawings.coverage_sheet import coverage_sheets
 from bayrun.drawings.dxf import dxf
+from bayrun.drawings.enclosure_sheet import enclosure_sheets
 from bayrun.drawings.findings_list import findings_sheet
 from bayrun.drawings.hole_sheet import hole_sheets
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet, WalkFact
@@ -31,12 +32,13 @@ Typeset = Callable[[str, Mapping[str, bytes]], bytes]
 
 
 def drawing_sheets(job: Job, frame: Frame, wiring: Wiring) -> tuple[Sheet, ...]:
-    """Every drawing of a job: plans from the lowest level up, the enclosure bay, shared holes, radio."""
+    """Every drawing of a job: plans from the lowest level up, each enclosure, shared holes, radio."""
     levels = sorted(job.levels, key=lambda level: level.subfloor_z_in)
     sheets = [plan_sheet(job, frame, wiring, level.id) for level in levels]
     for number, box in enumerate(job.built_enclosures):
         sheet = bay_sheet(replace(job, enclosure=box.id), frame, wiring)
         sheets.append(sheet if number == 0 else replace(sheet, name=f"{sheet.name}-{number + 1}"))
+    sheets += enclosure_sheets(job, wiring)
     return (*sheets, *hole_sheets(job, wiring), *coverage_sheets(job, frame))
 
 

@@ -17,7 +17,7 @@ from functools import cache
 
 from bayrun.cables import PackingCache
 from bayrun.cables.ranges import Verdict
-from bayrun.enclosure.gear import gear_table
+from bayrun.enclosure.gear import gear_table, hangs_in
 from bayrun.enclosure.room import Edge
 from bayrun.geometry import at_least, at_most
 from bayrun.house import Enclosure, Job, Knockout
@@ -97,9 +97,14 @@ def trade_of(diameter_in: float) -> tuple[str, float]:
     return "", max(diameter_in - 2 * gear_table()["bushing"]["wall_in"], 0.0)
 
 
-def at_box(run: Run, box: Enclosure) -> bool:
+def at_start(job: Job, run: Run, box: Enclosure) -> bool:
+    """True where a run begins in this box."""
+    return hangs_in(job, run.from_end, box)
+
+
+def at_box(job: Job, run: Run, box: Enclosure) -> bool:
     """True where a run ends in this box."""
-    return any(end.type == "enclosure" and end.id == box.id for end in (run.from_end, run.to_end))
+    return at_start(job, run, box) or hangs_in(job, run.to_end, box)
 
 
 def arrivals(job: Job, wiring: Wiring, box: Enclosure) -> tuple[Arrival, ...]:
@@ -109,9 +114,9 @@ def arrivals(job: Job, wiring: Wiring, box: Enclosure) -> tuple[Arrival, ...]:
     middle_in = sum(box.bay_studs_in) / 2
     out = []
     for run in wiring.runs:
-        if not at_box(run, box):
+        if not at_box(job, run, box):
             continue
-        path = run.path if run.from_end.id == box.id else tuple(reversed(run.path))
+        path = run.path if at_start(job, run, box) else tuple(reversed(run.path))
         along_in = middle_in
         for point in path:
             hole = holes.get(point.hole)

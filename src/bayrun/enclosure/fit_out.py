@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from bayrun.cables.ranges import RangeError, Verdict
 from bayrun.enclosure.arrange import Arrangement, arrange, next_height_in
-from bayrun.enclosure.entries import Arrival, Entries, arrivals, assign, at_box
+from bayrun.enclosure.entries import Arrival, Entries, arrivals, assign, at_box, at_start
 from bayrun.enclosure.gear import Piece, gear_table, pieces_of
 from bayrun.enclosure.heat import BoxHeat, FlushBox, balance, openings_needed
 from bayrun.enclosure.plugs import Plug, PowerList, power_list
@@ -182,8 +182,8 @@ def _coils(job: Job, wiring: Wiring, box: Enclosure, coming: Sequence[Arrival], 
     by_run = {a.run: a for a in coming}
     wound = []
     for run in wiring.runs:
-        if at_box(run, box):
-            length_in = run.slack_from_in if run.from_end.id == box.id else run.slack_to_in
+        if at_box(job, run, box):
+            length_in = run.slack_from_in if at_start(job, run, box) else run.slack_to_in
             a = by_run[run.id]
             wound.append(Slacked(run.id, length_in, a.diameter_in, a.bend_in))
     if not wound or not _possible(room):

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from bayrun.house import Enclosure, Gear, Job, Port
+from bayrun.house import Enclosure, End, Gear, Job, Port
 from bayrun.house.wished import GearKind
 from bayrun.tables.physics import physics_table
 
@@ -68,6 +68,17 @@ class Piece:
         return sum(port.count for port in self.positions if port.kind == kind)
 
 
+def hangs_in(job: Job, end: End, box: Enclosure) -> bool:
+    """True where an end lies in this box; a candidate that is not built is asked as if it were chosen."""
+    found = job.enclosure_at(end)
+    if found is None:
+        return False
+    built = job.built_enclosures
+    if any(other.id == box.id for other in built):
+        return found.id == box.id
+    return found.id == built[0].id
+
+
 def gear_table() -> Mapping[str, Any]:
     """``tables/gear.toml``."""
     return physics_table("gear")
@@ -81,7 +92,7 @@ def pieces_of(job: Job, box: Enclosure) -> tuple[tuple[Piece, ...], tuple[Gear, 
     known: list[Piece] = []
     unknown: list[Gear] = []
     for gear in job.gear:
-        if not gear.in_enclosure:
+        if not gear.in_enclosure or not hangs_in(job, End("device", gear.id), box):
             continue
         made = _with_cables(job, _pieces(job, gear))
         known += made
@@ -199,7 +210,14 @@ def _with_cables(job: Job, made: list[Piece]) -> list[Piece]:
             left[port.kind] = left.get(port.kind, 0) - share
             took += share
         out.append(replace(piece, cables=took))
-    return out
+    # Like blocks of one field count alike: they hang together, however their runs are shared out.
+    like: dict[tuple[Port, ...], list[int]] = {}
+    for piece in out:
+        like.setdefault(piece.positions, []).append(piece.cables)
+    return [
+        replace(piece, cables=math.ceil(sum(like[piece.positions]) / len(like[piece.positions])))
+        for piece in out
+    ]
 
 
 def _bend_in(job: Job, gear: Gear, row: Mapping[str, Any]) -> float:

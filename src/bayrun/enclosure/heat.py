@@ -131,7 +131,7 @@ def radiation_w_m2k(surface_c: float, air_c: float, emissivity: float) -> float:
 
 
 def _root(function: Callable[[float], float], low: float, high: float) -> float:
-    """Root of a rising function between two ends, by the Illinois rule; an end where it has none between them."""
+    """Root of a rising function by the Illinois rule; an end where none is between them."""
     at_low, at_high = function(low), function(high)
     if at_low >= 0 or at_high <= 0:
         return low if at_low >= 0 else high

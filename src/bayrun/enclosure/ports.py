@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bayrun.enclosure.entries import natural
-from bayrun.enclosure.gear import Piece
+from bayrun.enclosure.gear import Piece, hangs_in
 from bayrun.house import Enclosure, Job, WishedRun
 
 
@@ -79,18 +79,14 @@ def port_map(job: Job, box: Enclosure, pieces: Sequence[Piece]) -> PortMap:
     known = {piece.id for piece in pieces} | {piece.gear for piece in pieces}
 
     def far_end(run: WishedRun) -> tuple[str, str, str]:
-        end = run.to_end if run.from_end.type == "enclosure" and run.from_end.id == box.id else run.from_end
+        end = run.to_end if hangs_in(job, run.from_end, box) else run.from_end
         location = ends.get(end.id)
         if location is not None:
             return location.level, location.room, location.id
         gear = next((g for g in job.gear if g.id == end.id), None)
         return (gear.level, gear.room, gear.what) if gear is not None else ("", "", end.id)
 
-    runs = [
-        run
-        for run in job.runs
-        if any(end.type == "enclosure" and end.id == box.id for end in (run.from_end, run.to_end))
-    ]
+    runs = [run for run in job.runs if hangs_in(job, run.from_end, box) or hangs_in(job, run.to_end, box)]
     last = len(places)
     runs.sort(
         key=lambda run: (

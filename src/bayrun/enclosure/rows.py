@@ -171,7 +171,20 @@ def places_of(found: Rows, pieces: Sequence[Piece], room: Room) -> tuple[Place, 
         for place in _row_places(made, y_in, room):
             places[place.piece] = place
         y_in += row_height_in(made, room) - under_in
-    return tuple(places[piece.id] for piece in pieces)
+    return tuple(places[piece.id] for piece in _read_in_order(pieces, places))
+
+
+def _read_in_order(pieces: Sequence[Piece], places: dict[str, Place]) -> Sequence[Piece]:
+    """Like blocks of one gear change places so that their numbers read from the top left."""
+    like: dict[tuple[str, float, float, float], list[str]] = {}
+    for piece in pieces:
+        key = (piece.gear, piece.width_in, piece.height_in, piece.depth_in)
+        like.setdefault(key, []).append(piece.id)
+    for ids in like.values():
+        spots = sorted((places[i] for i in ids), key=lambda p: (-round(p.bottom_in, 4), p.left_in))
+        for piece_id, spot in zip(ids, spots, strict=True):
+            places[piece_id] = Place(piece_id, spot.left_in, spot.bottom_in)
+    return pieces
 
 
 def _split(at_power: Sequence[bool], room: Room) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bayrun.drawings import cautions
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet
 from bayrun.drawings.lists import WalkFact as SheetFact
+from bayrun.jobs.enclosure_lists import enclosure_list_sheets, enclosure_tables
 from bayrun.jobs.money import money_sheets, money_tables
 from bayrun.jobs.plan import Plan
 from bayrun.routing.prices import price_lines
@@ -36,6 +37,7 @@ def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
         _material(plan),
         *money_sheets(plan),
         _runs(plan),
+        *enclosure_list_sheets(plan),
         _prices(plan),
     )
 
@@ -43,7 +45,8 @@ def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
 def plan_tables(plan: Plan) -> tuple[ListTable, ...]:
     """All lists as tables, for CSV files and the workbook."""
     told = tuple(f for f in plan.findings if f not in plan.counted.findings)
-    return (*lists(plan.job, plan.frame, plan.wiring, plan.counted, told), *money_tables(plan))
+    counted = lists(plan.job, plan.frame, plan.wiring, plan.counted, told)
+    return (*counted, *enclosure_tables(plan), *money_tables(plan))
 
 
 def numbers(plan: Plan) -> tuple[BigNumber, ...]:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from bayrun.cables.ranges import Verdict
 from bayrun.enclosure import FitOut, assign, fit_out
-from bayrun.enclosure.gear import gear_table
+from bayrun.enclosure.gear import gear_table, hangs_in
 from bayrun.enclosure.room import Edge
 from bayrun.findings import Finding, Fix, Severity, Source
 from bayrun.geometry import at_least, at_most, below
@@ -154,14 +154,14 @@ def _less_slack(case: Case, told: FitOut, slack_in: float) -> tuple[Fix, ...]:
             case.wiring,
             runs=tuple(
                 replace(run, slack_from_in=max(run.slack_from_in - slack_in + less_in, 0.0))
-                if run.from_end.id == told.box.id
+                if hangs_in(case.job, run.from_end, told.box)
                 else replace(run, slack_to_in=max(run.slack_to_in - slack_in + less_in, 0.0))
-                if run.to_end.id == told.box.id
+                if hangs_in(case.job, run.to_end, told.box)
                 else run
                 for run in case.wiring.runs
             ),
         )
-        tried = fit_out(apply(case.job, fix), shorter)
+        tried = fit_out(apply(case.job, fix), shorter, told.box)
         if tried is not None and tried.coils is not None and tried.coils.verdict is not Verdict.FAILS:
             return (fix,)
     return ()

@@ -16,12 +16,13 @@ SLUGS = (*box_full.SLUGS, *box_heat.SLUGS, *box_entries.SLUGS)
 
 def check(case: Case) -> tuple[Finding, ...]:
     """Everything about gear, heat, knockouts and slack of the chosen enclosure. Source: firm practice."""
-    told = fit_out(case.job, case.wiring)
-    if told is None:
-        return ()
-    place = place_of(case, told.box)
-    return (
-        *box_full.findings(case, told, place),
-        *box_heat.findings(case, told, place),
-        *box_entries.findings(case, told, place),
-    )
+    found: list[Finding] = []
+    for box in case.job.built_enclosures:
+        told = fit_out(case.job, case.wiring, box)
+        if told is None:
+            continue
+        place = place_of(case, box)
+        found += box_full.findings(case, told, place)
+        found += box_heat.findings(case, told, place)
+        found += box_entries.findings(case, told, place)
+    return tuple(found)

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from bayrun.house.edits.records import Refused
 from bayrun.house.job import Job
-from bayrun.house.wished import Enclosure, Gear
+from bayrun.house.wished import Enclosure, End, Gear
 
 
 def box_of(job: Job, name: str) -> Enclosure:
@@ -32,6 +32,18 @@ def gear_inside(job: Job, name: str) -> Gear:
         raise Refused(f"gear {name} is not in the job")
     if not found.in_enclosure:
         raise Refused(f"{found.what} hangs in {found.room or 'another place'}, not in the enclosure")
+    return found
+
+
+def box_of_gear(job: Job, name: str) -> Enclosure:
+    """The built enclosure that a gear inside hangs in.
+
+    Raises:
+        Refused: There is none.
+    """
+    found = job.enclosure_at(End("device", name))
+    if found is None:
+        raise Refused("there is no enclosure to hang gear in")
     return found
 
 

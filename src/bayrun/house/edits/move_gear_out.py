@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bayrun.findings import Fix
-from bayrun.house.edits.boxes_of_gear import gear_inside
+from bayrun.house.edits.boxes_of_gear import box_of_gear, gear_inside
 from bayrun.house.edits.place_gear import KIND
 from bayrun.house.edits.records import Refused, Signed, Verb, text_of
 from bayrun.house.job import Job
@@ -21,8 +21,7 @@ def run(job: Job, fix: Fix, signed: Signed) -> Job:
     Raises:
         Refused: No such gear inside, or runs end on it: those would have to go elsewhere too.
     """
-    box = job.chosen_enclosure
-    if box is None:
+    if job.chosen_enclosure is None:
         raise Refused("there is no enclosure to take gear out of")
     names = [name.strip() for name in text_of(fix, 0).split("+")]
     for name in names:
@@ -32,6 +31,7 @@ def run(job: Job, fix: Fix, signed: Signed) -> Job:
             raise Refused(
                 f"{what}: {len(ends)} {'run ends' if len(ends) == 1 else 'runs end'} on it in the box"
             )
+    box = box_of_gear(job, names[0])
     wall, level = job.wall(box.wall), job.level(box.level)
     half_in = wall.thickness_in / 2 + level.wall_board_in
     x_in, y_in = wall_point(wall, sum(box.bay_studs_in) / 2, half_in if box.side == "left" else -half_in)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bayrun.findings import Fix
 from bayrun.geometry import at_least, at_most
-from bayrun.house.edits.boxes_of_gear import gear_inside
+from bayrun.house.edits.boxes_of_gear import box_of_gear, gear_inside
 from bayrun.house.edits.records import Refused, Signed, Verb, keep, number_of, text_of
 from bayrun.house.job import Job
 from bayrun.units import tape
@@ -28,7 +28,7 @@ def run(job: Job, fix: Fix, signed: Signed) -> Job:
     if box is None:
         raise Refused("there is no enclosure to hang gear in")
     if name != FEED or box.ac_feed is None:
-        gear_inside(job, name.partition("/")[0])
+        box = box_of_gear(job, gear_inside(job, name.partition("/")[0]).id)
     for what, value_in, most_in in (("left", left_in, box.width_in), ("bottom", bottom_in, box.height_in)):
         if not at_least(value_in, 0.0) or not at_most(value_in, most_in):
             raise Refused(f"expected a {what} from 0 to {tape(most_in)} inside the box, got {value_in:g} in")
