@@ -1,4 +1,4 @@
-"""``bayrun import``: a house drawn by others becomes a job file."""
+"""``bayrun import``: a house drawn by others becomes a job file, with a report of what was understood."""
 
 from __future__ import annotations
 
@@ -9,38 +9,40 @@ import click
 
 from bayrun.cli.talk import Told, reason, refuse, typed
 
+UNITS = ("inches", "feet", "millimeters", "centimeters", "meters")
+EXPECTED = "an IFC, gbXML, DXF, PDF or tape file"
+
 
 @click.command(
     name="import",
-    help="Read a house from an IFC, gbXML or DXF file into a job file; framing is assumed and named, "
-    "locations proposed.",
+    help="Read a house from an IFC, gbXML, DXF, PDF or tape file into a job file; framing is assumed and "
+    "named, locations proposed. A report with a picture of each level is written beside the job.",
 )
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
     "--out", type=click.Path(dir_okay=False, path_type=Path), default=Path("job.yaml"), help="Job file."
 )
+@click.option("--name", default="", help="Name of the job; the file's own names are not carried.")
 @click.option("--date", default="", help="Date of revision 1, as 2026-11-25.")
-@click.option("--force", is_flag=True, help="Write over a job file that is already there.")
-def bring(file: Path, out: Path, date: str, force: bool) -> None:
+@click.option("--unit", type=click.Choice(UNITS), help="The unit of a drawing, where its header lies.")
+@click.option("--drawing", type=click.IntRange(1, 50), help="Which drawing of a sheet with several.")
+@click.option("--force", is_flag=True, help="Write over a job file and a report that are already there.")
+def bring(
+    file: Path, out: Path, name: str, date: str, unit: str | None, drawing: int | None, force: bool
+) -> None:
     """Read a house into a job file."""
+    from bayrun.files.house_file import ReadOptions
     from bayrun.files.jobwrite import write_job
     from bayrun.files.shell import ImportRefused
     from bayrun.jobs.bring_in import bring_in
     from bayrun.rules.words import count_of
 
     told = Told()
-    if file.is_dir():
-        raise refuse("import", f"{file} is a folder: expected an IFC, gbXML or DXF file.")
-    if not file.exists():
-        raise refuse("import", f"{file} is not there: expected an IFC, gbXML or DXF file.")
-    if not out.absolute().parent.is_dir():
-        raise refuse("import", f"the folder {out.parent} is not there.")
-    if out.exists() and out.samefile(file):
-        raise refuse("import", f"{file} would be written over by the job file: name another with --out.")
-    if out.exists() and not force:
-        raise refuse("import", f"{out} is already there and was left as it is. Say --force to write over it.")
+    report = out.with_name(f"{out.stem}-import.html")
+    _can_write(file, (out, report), force)
+    options = ReadOptions(unit=unit or "", drawing=drawing or 0)
     try:
-        found = bring_in(file, date=date, progress=told)
+        found = bring_in(file, name=name, date=date, progress=told, options=options)
     except ImportRefused as error:
         raise refuse("import", str(error)) from None
     job = found.job
@@ -51,13 +53,8 @@ def bring(file: Path, out: Path, date: str, force: bool) -> None:
         "AC power, structure and fire blocking are the work of licensed trades; the local code and the\n"
         "inspector have the last word."
     )
-    beside = out.with_name(f".{out.name}.{os.getpid()}.part")
-    try:
-        beside.write_text(write_job(job, head=head), encoding="utf-8", newline="\n")
-        beside.replace(out)
-    except OSError as error:
-        beside.unlink(missing_ok=True)
-        raise refuse("import", f"{out} cannot be written: {reason(error)}") from None
+    put(report, found.report())
+    put(out, write_job(job, head=head))
     told.done(
         f"{out}: {count_of(len(job.levels), 'level')}, {count_of(len(job.rooms), 'room')}, "
         f"{count_of(len(job.walls), 'wall')}, {count_of(len(job.openings), 'opening')}; "
@@ -66,4 +63,33 @@ def bring(file: Path, out: Path, date: str, force: bool) -> None:
     )
     for words in found.said:
         click.echo(f"  {words}", err=True)
+    click.echo(f"Look first: {report} (a picture of each level, and what to check)", err=True)
     click.echo(f"Next: bayrun plan {typed(out)}", err=True)
+
+
+def _can_write(file: Path, written: tuple[Path, ...], force: bool) -> None:
+    """Refuse before anything is read: a file that is not there, a place that cannot be written."""
+    if file.is_dir():
+        raise refuse("import", f"{file} is a folder: expected {EXPECTED}.")
+    if not file.exists():
+        raise refuse("import", f"{file} is not there: expected {EXPECTED}.")
+    if not written[0].absolute().parent.is_dir():
+        raise refuse("import", f"the folder {written[0].parent} is not there.")
+    for path in written:
+        if path.exists() and path.samefile(file):
+            raise refuse("import", f"{file} would be written over by the job file: name another with --out.")
+        if path.exists() and not force:
+            raise refuse(
+                "import", f"{path} is already there and was left as it is. Say --force to write over it."
+            )
+
+
+def put(out: Path, text: str) -> None:
+    """Write a text whole or not at all."""
+    beside = out.with_name(f".{out.name}.{os.getpid()}.part")
+    try:
+        beside.write_text(text, encoding="utf-8", newline="\n")
+        beside.replace(out)
+    except OSError as error:
+        beside.unlink(missing_ok=True)
+        raise refuse("import", f"{out} cannot be written: {reason(error)}") from None

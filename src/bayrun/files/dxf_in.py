@@ -18,6 +18,7 @@ from typing import Any
 
 from bayrun.files.dxf_open import DOOR, INSUNITS, UNITS_IN, WINDOW, Drawing, Words, open_dxf
 from bayrun.files.dxf_walls import Run, Strip, runs_of, strips_of
+from bayrun.files.privacy import without_people
 from bayrun.files.shell import (
     ImportRefused,
     NoteKind,
@@ -54,6 +55,8 @@ _MARK_IN = (16.0, 240.0)
 _NEAR_IN = 3.0
 _LEAST_ROOM_IN2 = 6 * 144.0
 _PLANS_APART_IN = 120.0
+_NAMES_ROOMS = re.compile(r"room|raum|area|name|iden|spce|space", re.I)
+"""Layers whose texts name rooms: elsewhere a text must tell a use of a room to be carried as its name."""
 _SIZES = re.compile(r"(\d[\d'’\"”\-–/ .]*)\s*[x×X]\s*(\d[\d'’\"”\-–/ .]*)")
 _SQUARE = re.compile(r"(\d+(?:\.\d+)?)\s*(?:s\.?\s?f\.?|sq\.?\s?ft\.?)(?=\W|$)", re.I)
 
@@ -617,7 +620,7 @@ def _said(inside: Sequence[tuple[int, Words]]) -> tuple[list[str], float | None]
     stated: float | None = None
     for i, w in inside:
         for line in re.split(r"\n|\\P", w.says):
-            text = " ".join(re.sub(r"%%[a-zA-Z]", "", line).split())
+            text, _ = without_people(re.sub(r"%%[a-zA-Z]", "", line))
             square, sizes = _SQUARE.search(text), _SIZES.search(text)
             if square:
                 stated = float(square[1]) * 144.0 or None
@@ -626,7 +629,7 @@ def _said(inside: Sequence[tuple[int, Words]]) -> tuple[list[str], float | None]
                     stated = stated or parse_length(sizes[1].strip()) * parse_length(sizes[2].strip())
                 except LengthError:
                     continue
-            elif _is_name(text):
+            elif _is_name(text) and (kind_of_name(text, 1e6)[1] or _NAMES_ROOMS.search(w.layer)):
                 names.append((-w.high, i, text.title() if text.isupper() and len(text) > 3 else text))
     return [n for _, _, n in sorted(names)], stated
 

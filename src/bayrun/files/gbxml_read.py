@@ -12,6 +12,7 @@ from xml.etree.ElementTree import Element
 
 from bayrun.files.gbxml_walls import Hole
 from bayrun.files.ifc_walls import kind_of_layer
+from bayrun.files.privacy import without_people
 from bayrun.files.shell import (
     ImportRefused,
     NoteKind,
@@ -34,7 +35,6 @@ FLOOR_TYPES = frozenset(
     {"InteriorFloor", "RaisedFloor", "SlabOnGrade", "UndergroundSlab", "ExposedFloor", "Ceiling",
      "UndergroundCeiling", "Roof"}
 )  # fmt: skip
-_MAIL = re.compile(r"[\w.+-]+@[\w-]+(\.[\w-]+)+")
 Spot = tuple[float, float, float]
 
 
@@ -95,8 +95,8 @@ class EnergyRoom:
 
 
 def clean(text: str) -> str:
-    """A text on one line, without mail addresses."""
-    return " ".join(_MAIL.sub("", "".join(c if c.isprintable() else " " for c in text)).split())[:60]
+    """A text on one line, without people, firms and addresses."""
+    return without_people(text)[0][:60]
 
 
 def title_of(name: str) -> str:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from bayrun.files.privacy import without_people
 from bayrun.files.shell import ImportRefused
 from bayrun.geometry import below
 from bayrun.units.tape import MM_PER_IN
@@ -40,7 +41,6 @@ _PREFIX = {
     None: 1.0, "MICRO": 1e-6, "MILLI": 1e-3, "CENTI": 1e-2, "DECI": 1e-1,
     "DECA": 1e1, "HECTO": 1e2, "KILO": 1e3,
 }  # fmt: skip
-_MAIL = re.compile(r"[\w.+-]+@[\w-]+(\.[\w-]+)+")
 _ROOM_WORDS = frozenset({
     "attic", "bath", "bathroom", "bed", "bedroom", "closet", "den", "dining", "entry", "family",
     "foyer", "garage", "hall", "hallway", "kitchen", "laundry", "living", "loft", "nursery", "office",
@@ -257,8 +257,7 @@ class Names:
         """The text on one line, without people, firms and addresses."""
         if not text:
             return ""
-        clean = "".join(c if c.isprintable() else " " for c in str(text))
-        clean, mails = _MAIL.subn("", clean)
+        clean, mails = without_people(str(text))
         hits = 0
         if self._phrases is not None:
             clean, hits = self._phrases.subn("", clean)

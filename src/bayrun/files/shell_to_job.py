@@ -52,8 +52,8 @@ def job_from_shell(
     for i, above in enumerate(upper):
         if i + 1 < len(stories) and above != i + 1:
             making.assume(
-                f"level {levels[i].id} and level {levels[i + 1].id} lie beside each other (a split level): the "
-                "way of cables between their halves is not in the file",
+                f"level {levels[i].id} and level {levels[i + 1].id} lie beside each other (a split level): "
+                "the way of cables between their halves is not in the file",
                 f"levels {levels[i].id} and {levels[i + 1].id}",
                 "draw a conduit, or give the half its own enclosure, where runs do not reach it",
             )

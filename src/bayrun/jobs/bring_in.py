@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bayrun.files.house_file import ReadOptions
+from bayrun.files.shell import Shell
 from bayrun.framing import layout_centers_in
 from bayrun.house import Assumption, Enclosure, Job, Revision
 from bayrun.house.usual import usual_practice
@@ -19,14 +20,27 @@ class BroughtIn:
 
     Args:
         said: What a person should know first, one sentence each.
+        shell: What was understood of the file, mended.
     """
 
     job: Job
     said: tuple[str, ...]
+    shell: Shell
+
+    def report(self) -> str:
+        """The import report: a page with a picture of each level, counts, trust, and every assumption."""
+        from bayrun.files.report_page import report_page
+
+        return report_page(self.shell, self.job, self.said, self.job.revision.date)
 
 
 def bring_in(
-    path: Path, *, date: str = "", progress: Progress | None = None, options: ReadOptions | None = None
+    path: Path,
+    *,
+    name: str = "",
+    date: str = "",
+    progress: Progress | None = None,
+    options: ReadOptions | None = None,
 ) -> BroughtIn:
     """Read a house file and make it a job that can be planned at once.
 
@@ -35,6 +49,7 @@ def bring_in(
 
     Args:
         path: An IFC, gbXML or DXF file.
+        name: Of the job, as the firm calls it; the file's own names of people and places are not carried.
         date: Of revision 1.
         progress: Told of each step as it begins.
         options: What the person said about the file.
@@ -55,8 +70,8 @@ def bring_in(
 
     shell = read_in_worker(path, options, told=tell)
     tell("framing by assumption")
-    name = f"Imported house ({path.stem[:40]})"
-    job = job_from_shell(shell, job_id="imported", name=name, practice=usual_practice())
+    # The file's own name may be an address or an owner: it is not carried.
+    job = job_from_shell(shell, job_id="imported", name=name or "Imported house", practice=usual_practice())
     job = replace(job, revision=Revision("1", date, "as imported"))
     tell("proposing locations")
     wishes = plan_wishes(job)
@@ -71,12 +86,12 @@ def bring_in(
             box = choose_enclosure(wooden, lay_out(wooden))
         except ModelError:
             said.append(f"No enclosure was placed: {error}")
-            return BroughtIn(_note(replace(wished, runs=()), said), tuple(said))
+            return BroughtIn(_note(replace(wished, runs=()), said), tuple(said), shell)
         job = _wood_at_box(job, box)
         said.append("The enclosure's bay is light steel: ask the framer for a wood stud on each side of it.")
     job = with_proposals(job, wishes.proposals, box.id)
     job = replace(job, enclosures=(box,), enclosure=box.id)
-    return BroughtIn(_note(job, said), tuple(said))
+    return BroughtIn(_note(job, said), tuple(said), shell)
 
 
 def _wood_everywhere(job: Job) -> Job:
