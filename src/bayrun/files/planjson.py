@@ -24,6 +24,8 @@ from bayrun.wiring import (
     Box,
     ChoiceTold,
     Circle,
+    DoneTold,
+    Frozen,
     Grommet,
     Hole,
     NailPlate,
@@ -137,6 +139,8 @@ def plan_json(
         "blocked_plates": to_plain(wiring.blocked_plates),
         "cost": wiring.cost,
         "choices": to_plain(wiring.choices),
+        "frozen": to_plain(wiring.frozen),
+        "done_told": to_plain(wiring.done_told),
         "plates": to_plain(counted.plates),
         "grommets": to_plain(counted.grommets),
         "straps": to_plain(counted.straps),
@@ -288,6 +292,8 @@ def _plan(told: dict[str, Any]) -> Plan:
         blocked_plates=records("blocked_plates", tuple[str, float, str, str]),
         cost=int(told.get("cost") or 0),
         choices=records("choices", ChoiceTold),
+        frozen=from_plain(Frozen, told["frozen"], "frozen") if told.get("frozen") else Frozen(),
+        done_told=records("done_told", DoneTold),
     )
     findings = [{k: v for k, v in one.items() if k != "id"} for one in told.get("findings") or ()]
     counted = Takeoff(

@@ -260,13 +260,34 @@ _SMALL = {
             "says": _TEXT,
         },
     ),
+    "done_told": _item(
+        "Done work that no longer agrees with the job.", {"about": _TEXT, "place": _TEXT, "says": _TEXT}
+    ),
     "unreached": _item(
         "A wished run that could not be planned.", {"run": _TEXT, "last_place": _TEXT, "barred_by": _TEXT}
     ),
 }
 
 
-LATER = {"choices"}
+_WOOD = _item(
+    "A place in the wood: in a wall along it, above its subfloor, off its middle; in a floor frame or board "
+    "along and across are x and y of the house and up its height.",
+    {"host": _TEXT, "along_in": _NUMBER, "up_in": _NUMBER, "across_in": _NUMBER},
+)
+
+_FROZEN = _item(
+    "Work that was done when this was planned: pulled runs, drilled holes, set plates and boxes.",
+    {
+        "runs": _list(_item("A pulled run.", {"run": _TEXT, "path": {"type": "array"}})),
+        "holes": _list(
+            _item("A drilled hole.", {"at": _WOOD, "diameter_in": {"type": "number"}, "id": _TEXT})
+        ),
+        "plates": _list(_item("A set nail plate.", {"at": _WOOD, "side": _TEXT})),
+        "boxes": _list(_item("A set box.", {"at": _WOOD, "location": _TEXT})),
+    },
+)
+
+LATER = {"choices", "frozen", "done_told"}
 """Keys that plans of earlier releases do not have."""
 
 
@@ -290,6 +311,7 @@ def plan_schema() -> Schema:
         "plan_schema": {"const": PLAN_SCHEMA},
         "job": {"type": "object", "description": "The whole job as planned."},
         "cost": {"type": "integer"},
+        "frozen": _FROZEN,
         "totals": {"anyOf": [_TOTALS, {"type": "null"}]},
         **{name: _list(item) for name, item in lists.items()},
         **loose,

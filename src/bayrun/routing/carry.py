@@ -14,25 +14,30 @@ _NAME = re.compile(r"^H(\d+)$")
 
 
 def carried_names(
-    holes: Sequence[Hole], base: Wiring | None, moved: Mapping[int, Spot] | None = None
+    holes: Sequence[Hole],
+    base: Wiring | None,
+    moved: Mapping[int, Spot] | None = None,
+    reserved: Sequence[str] = (),
 ) -> tuple[str, ...]:
     """A name for each new hole, in order: its old one where it is the same hole, else one never used.
 
     Args:
-        holes: New holes in the order of the building; their own ids are ignored.
+        holes: New holes in the order of the building; one with an id, a drilled one, keeps it.
         base: The plan last issued, or None for a first plan.
+        reserved: Names that stand on wood without a hole of the plan: never given again.
         moved: Place in ``holes`` of each one that somebody moved, and the spot on its member it came from.
     Returns:
         ``H1`` … in order for a first plan. With a base, holes at the same spot keep their names, moved ones
         take theirs along, and new ones count on from the highest ever used; gaps stay.
     """
-    if base is None:
-        return tuple(f"H{n}" for n in range(1, len(holes) + 1))
-    highest = max((int(m[1]) for h in base.holes if (m := _NAME.match(h.id))), default=0)
-    names: dict[int, str] = {}
+    base = base or Wiring((), ())
+    used = (*(h.id for h in base.holes), *(h.id for h in holes), *reserved)
+    highest = max((int(m[1]) for name in used if (m := _NAME.match(name))), default=0)
+    names: dict[int, str] = {n: hole.id for n, hole in enumerate(holes) if hole.id}
     old = _Old(base)
+    old.taken.update(names.values())
     for n, hole in enumerate(holes):
-        found = old.same(hole)
+        found = old.same(hole) if n not in names else None
         if found is not None:
             names[n] = old.take(found)
     for n, spot in sorted((moved or {}).items()):

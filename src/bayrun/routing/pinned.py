@@ -63,8 +63,44 @@ def lay_pinned(
         if isinstance(way, str):
             made.append(Pinned(pin, None, way))
             continue
-        made.append(Pinned(pin, solver.lay_on(errand, way)))
+        made.append(Pinned(pin, _lay(solver, errand, way, pin)))
     return tuple(made)
+
+
+def _lay(solver: Solver, errand: Errand, way: tuple[int, ...], pin: PinnedRun) -> Laid:
+    """Lay a pinned run: through the very slots that are named, elsewhere where there is room."""
+    named = {p: k for spot in pin.spots for p, k in _slots_at(solver.places, spot)}
+    keys: dict[int, int] = {}
+    for place in solver.places_on(way):
+        if not solver.places[place].member:
+            continue
+        open_now = solver.by_place.get(place, [])
+        slot = named.get(place, -1)
+        mine = [k for k in open_now if solver.holes[k].slot == slot] or open_now
+        roomy = [k for k in mine if solver.has_room(k, errand.diameter_in)]
+        if slot >= 0 and solver.is_free(place, slot):
+            keys[place] = solver.open_at(place, slot)
+        elif roomy:
+            keys[place] = roomy[0]
+        else:
+            slots = range(len(solver.places[place].slots))
+            free = next((i for i in slots if solver.is_free(place, i)), None)
+            if free is not None:
+                keys[place] = solver.open_at(place, free)
+            else:
+                keys[place] = next(k for k in open_now if solver.has_room(k, errand.diameter_in))
+    return solver.lay_in(errand, way, keys)
+
+
+def _slots_at(places: Sequence[Place], spot: Spot) -> list[tuple[int, int]]:
+    """(place, slot) of every slot of the graph at a spot."""
+    return [
+        (i, k)
+        for i, place in enumerate(places)
+        if place.member and spot.member in (place.member, *place.plies)
+        for k, s in enumerate(place.slots)
+        if abs((s.up_in if place.axis == "along" else s.along_in) - spot.at_in) <= SAME_IN
+    ]
 
 
 def _way(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import json
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bayrun.cables.packing import PackingCache
@@ -16,15 +16,17 @@ from bayrun.routing.bound import certificate, commodities, cost_check
 from bayrun.routing.build import Passages, is_box, passages, terminal
 from bayrun.routing.carry import carried_names
 from bayrun.routing.decided import decided
+from bayrun.routing.keep import Keeper, Walker
 from bayrun.routing.mesh import Mesh, Node, weave
 from bayrun.routing.pinned import lay_pinned
 from bayrun.routing.prices import inch_price
 from bayrun.routing.records import Cell, Place, Point3
 from bayrun.routing.settle import settle
 from bayrun.routing.solver import Errand, Laid, Progress, Solver
+from bayrun.routing.standing import drawn, moved_holes, standing
 from bayrun.routing.tell import Teller
 from bayrun.routing.ways import around, in_bay, in_plan, joined, x_first_in
-from bayrun.wiring import Certificate, Circle, Hole, PathPoint, Run, Unreached, Wiring
+from bayrun.wiring import Certificate, Circle, Frozen, Hole, PathPoint, Run, Unreached, Wiring
 
 MOST_MOVES = 40
 MOVES_TIMES_RUNS = 4000
@@ -38,6 +40,7 @@ def route(
     progress: Progress | None = None,
     *,
     base: Wiring | None = None,
+    frozen: Frozen | None = None,
     certify: bool = False,
 ) -> Wiring:
     """Plan every wished run through the frame.
@@ -49,12 +52,14 @@ def route(
         job: House, wishes and the firm's practice.
         frame: As ``framing.lay_out(job)`` gives it.
         progress: Called with ("routed", done, total) as groups of runs are laid.
-        base: The plan last issued: holes at the same spot keep their names, names are never used again.
+        base: The plan last issued: what nothing asks to move stays as it is there, holes keep their names,
+            and names are never used again.
+        frozen: Work that is done: it stands as it is, and what it breaks is a finding.
         certify: Also find what no plan on this passage graph can undercut (a second or so).
     Returns:
         Runs in the order of the wishes; holes numbered in the order of the building.
     """
-    return _Router(job, frame).route(progress, base, certify)
+    return _Router(job, frame, base, frozen or Frozen()).route(progress, certify)
 
 
 def polish_moves(runs: int) -> int:
@@ -71,10 +76,11 @@ class _Spot:
 
 
 class _Router:
-    def __init__(self, job: Job, frame: Frame) -> None:
-        self.job, self.frame = job, frame
+    def __init__(self, job: Job, frame: Frame, base: Wiring | None, frozen: Frozen) -> None:
+        self.job, self.frame, self.base, self.frozen = job, frame, base, frozen
         self.settled = settle(job, frame, passages(job, frame))
-        self.passages: Passages = self.settled.passages
+        self.standing = standing(job, frame, self.settled, base, frozen)
+        self.passages: Passages = self.standing.passages
         self.mesh: Mesh = weave(self.passages)
         self.packing = PackingCache()
         self.cells = {c.id: c for c in self.passages.cells}
@@ -84,40 +90,52 @@ class _Router:
         practice = job.practice
         self.solver = Solver(self.mesh, self.places, practice.fill_max, practice.hole_gap_in, self.packing)
 
-    def route(self, progress: Progress | None, base: Wiring | None, certify: bool) -> Wiring:
+    def route(self, progress: Progress | None, certify: bool) -> Wiring:
         errands = self._errands()
         for asked in self.settled.asked:
             for place in asked.places:
                 self.solver.open_set(place)
-        pinned = lay_pinned(
-            self.job, self.solver, self.members, {self.job.runs[e.run].id: e for e in errands}
-        )
-        groups = self._groups([e for e in errands if e.run not in self.solver.laid])
+        stands = self.standing.put(self.solver, errands)
+        free = [e for e in errands if e.run not in stands.runs]
+        pinned = lay_pinned(self.job, self.solver, self.members, {self.job.runs[e.run].id: e for e in free})
+        bits_in: Mapping[int, float] = {}
+        if self.base is not None:
+            walker = Walker(self.mesh, self.places)
+            instead = moved_holes(self.base, self.settled.asked, self.places)
+            keeper = Keeper(self.solver, walker, self.base, instead, stands.keys)
+            bits_in = keeper.keep([e for e in free if e.run not in self.solver.laid], self.job.runs).bits_in
+        groups = self._groups([e for e in free if e.run not in self.solver.laid])
         lost = {e.run for e in self.solver.solve(groups, progress)}
-        self.solver.polish(groups, polish_moves(len(self.job.runs)))
+        self.solver.polish(groups, polish_moves(sum(map(len, groups))))
         order = self._hole_order()
-        unnamed = self._holes(order)
+        unnamed = [stands.as_drilled(k, h) for k, h in zip(order, self._holes(order, bits_in), strict=True)]
         spots = {a: asked.spot for asked in self.settled.asked for a in asked.places[:1]}
         moved = {n: spots[p] for n, k in enumerate(order) if (p := self.solver.holes[k].place) in spots}
-        names = carried_names(unnamed, base, moved)
-        holes = [replace(h, id=n) for h, n in zip(unnamed, names, strict=True)]
-        hole_ids = dict(zip(order, names, strict=True))
+        chalked = [d.id for d in self.frozen.holes]
+        names = carried_names([*unnamed, *stands.closed], self.base, moved, chalked)
+        holes = [replace(h, id=n) for h, n in zip([*unnamed, *stands.closed], names, strict=True)]
+        hole_ids = dict(zip(order, names, strict=False))
         teller = Teller(self.job, self.passages, self.mesh)
         runs, unreached = [], []
         for index, wished in enumerate(self.job.runs):
             laid = self.solver.laid.get(index)
-            if laid is None or index in lost:
+            if index in stands.runs:
+                runs.append(stands.runs[index])
+            elif laid is None or index in lost:
                 unreached.append(self._unreached(wished, teller))
-                continue
-            runs.append(self._run(wished, laid, hole_ids, teller))
+            else:
+                runs.append(self._run(wished, laid, hole_ids, teller))
+        every = self._groups(free)
         return Wiring(
             runs=tuple(runs),
             holes=tuple(holes),
             unreached=tuple(unreached),
             blocked_plates=self.passages.blocked_plates,
             cost=self.solver.cost() + self._set_price(order),
-            certificate=self._certificate(groups, not lost, progress) if certify else None,
+            certificate=self._certificate(every, not lost, progress) if certify else None,
             choices=decided(self.job, self.settled, self.solver, hole_ids, pinned, holes),
+            frozen=self.frozen,
+            done_told=self.standing.told,
         )
 
     def _set_price(self, order: Sequence[int]) -> int:
@@ -183,20 +201,24 @@ class _Router:
             place = self.places[hole.place]
             slot = place.slots[hole.slot]
             wall = order.get(place.wall, len(order))
-            return levels.get(place.level, len(levels)), wall, slot.along_in, slot.up_in, slot.across_in, item
+            level = levels.get(place.level, len(levels))
+            return level, wall, slot.along_in, slot.up_in, slot.across_in, *slot.at, hole.place, item
 
-        return sorted((k for k, hole in self.solver.holes.items() if hole.runs), key=key)
+        places, holes = self.places, self.solver.holes
+        used = [k for k, hole in holes.items() if hole.runs or places[hole.place].set_by == "done"]
+        return sorted(used, key=key)
 
-    def _holes(self, order: Sequence[int]) -> list[Hole]:
+    def _holes(self, order: Sequence[int], bits_in: Mapping[int, float]) -> list[Hole]:
         made = []
         for key in order:
             hole = self.solver.holes[key]
             place, slot = self.places[hole.place], self.places[hole.place].slots[hole.slot]
             runs = sorted(hole.runs)
             sizes = [self.solver.sizes[r] for r in runs]
-            diameter_in = place.diameter_in if place.fixed else place.bit_in or self._bit(place, sizes)
-            found = self.packing.fits(diameter_in, sizes)
-            assert found is not None  # the solver only ever took runs that fit
+            diameter_in = place.bit_in or place.diameter_in
+            if not place.fixed and not place.bit_in:
+                diameter_in = self._bit(place, sizes, bits_in.get(key, 0.0))
+            found = self.packing.fits(diameter_in, sizes) or drawn(diameter_in, sizes)
             room = ""
             if place.wall:
                 wall = self.walls[place.wall]
@@ -218,8 +240,8 @@ class _Router:
                     y=slot.at[1],
                     z=slot.at[2],
                     diameter_in=diameter_in,
-                    occupants=tuple(self.job.runs[r].id for r in runs),
-                    circles=tuple(Circle(c.x_in, c.y_in, c.radius_in) for c in found),
+                    occupants=tuple(self.job.runs[r].id for r, _ in lying),
+                    circles=tuple(Circle(c.x_in, c.y_in, c.radius_in) for _, c in lying),
                     plies=place.plies,
                     open_passage=place.fixed,
                     wall=place.wall,
@@ -230,11 +252,12 @@ class _Router:
             )
         return made
 
-    def _bit(self, place: Place, sizes: Sequence[float]) -> float:
-        """The smallest bit on the truck that takes what really lies here."""
+    def _bit(self, place: Place, sizes: Sequence[float], before_in: float) -> float:
+        """The bit the hole had, if it takes what lies here; else the smallest on the truck that does."""
         practice = self.job.practice
         area = sum(d * d for d in sizes)
-        for bit_in in sorted(practice.bits_in):
+        bits_in: list[float] = [before_in] if before_in else []
+        for bit_in in (*bits_in, *sorted(practice.bits_in)):
             if below(bit_in, practice.least_hole_in) or below(place.diameter_in, bit_in):
                 continue
             if below(practice.fill_max * bit_in**2, area):

@@ -146,6 +146,14 @@ def _wrong_ways(job: Job) -> tuple[tuple[Choice, str], ...]:
     return tuple(wrong)
 
 
+def never_test(job: Job) -> Callable[[Place, Slot], bool]:
+    """Whether a slot lies where somebody said that nothing is drilled, or in the section of a notch."""
+    wrong = {(c.kind, c.about) for c, _ in (*wrong_choices(job), *_wrong_ways(job))}
+    sound = replace(job, choices=tuple(c for c in job.choices if (c.kind, c.about) not in wrong))
+    never, notched = _never_test([never_place(c) for c in of_kind(sound, NEVER)]), _notch_test(sound)
+    return lambda place, slot: never(place, slot) or notched(place, slot)
+
+
 def _never_test(never: Sequence[NeverPlace]) -> Callable[[Place, Slot], bool]:
     def test(place: Place, slot: Slot) -> bool:
         names = {place.wall, *(m for m in (place.member, *place.plies) if m)}

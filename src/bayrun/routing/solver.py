@@ -102,26 +102,25 @@ class Solver:
 
     def _free_slot(self, place_index: int) -> int:
         """The next slot of a place with enough wood to every hole already open in its members; -1: none."""
+        slots = range(len(self.places[place_index].slots))
+        return next((i for i in slots if self.is_free(place_index, i)), -1)
+
+    def is_free(self, place_index: int, slot: int) -> bool:
+        """True where a hole may be opened in a slot: not taken, with enough wood to every other hole."""
         place = self.places[place_index]
-        taken = {self.holes[k].slot for k in self.by_place.get(place_index, [])}
+        if any(self.holes[k].slot == slot for k in self.by_place.get(place_index, [])):
+            return False
         if place.fixed:
-            return next((i for i in range(len(place.slots)) if i not in taken), -1)
-        others = [self.holes[k] for m in (place.member, *place.plies) for k in self.by_member.get(m, [])]
-        for i, slot in enumerate(place.slots):
-            if i in taken:
-                continue
-            clear = True
-            for other in others:
-                theirs = self.places[other.place]
-                at = theirs.slots[other.slot].at
-                apart = sum((p - q) ** 2 for p, q in zip(slot.at, at, strict=True)) ** 0.5
-                need = (place.diameter_in + theirs.diameter_in) / 2 + self.gap_in
-                if below(apart, need):
-                    clear = False
-                    break
-            if clear:
-                return i
-        return -1
+            return True
+        here = place.slots[slot].at
+        for m in (place.member, *place.plies):
+            for k in self.by_member.get(m, []):
+                theirs = self.places[self.holes[k].place]
+                at = theirs.slots[self.holes[k].slot].at
+                apart = sum((p - q) ** 2 for p, q in zip(here, at, strict=True)) ** 0.5
+                if below(apart, (place.diameter_in + theirs.diameter_in) / 2 + self.gap_in):
+                    return False
+        return True
 
     def price(self, place_index: int, diameter_in: float) -> int:
         """What one more cable costs at a place: nothing in an open hole with room, else a new hole."""
@@ -144,18 +143,41 @@ class Solver:
                 self.holes[key].runs.append(errand.run)
                 self._changed(place_index)
                 return key
-        key = self._open(place_index, self._free_slot(place_index))
+        key = self.open_at(place_index, self._free_slot(place_index))
         self.holes[key].runs.append(errand.run)
         self._changed(place_index)
         return key
 
-    def open_set(self, place_index: int) -> int:
-        """Open the one hole of a place that somebody set; its key. It stays open, used or not."""
-        key = self._open(place_index, 0)
+    def open_set(self, place_index: int, slot: int = 0) -> int:
+        """Open a hole that somebody set; its key. It stays open, used or not."""
+        key = self.open_at(place_index, slot)
         self.kept.add(key)
         return key
 
-    def _open(self, place_index: int, slot: int) -> int:
+    def has_room(self, key: int, diameter_in: float) -> bool:
+        """True where one more cable fits the firm's fill and the hole."""
+        return self._room(key, diameter_in)
+
+    def put(self, key: int, run: int, diameter_in: float) -> None:
+        """Lay a cable that is there already in a hole, whether it fits or not."""
+        self.sizes[run] = diameter_in
+        self.holes[key].runs.append(run)
+        self._changed(self.holes[key].place)
+
+    def lay_in(self, errand: Errand, nodes: tuple[int, ...], keys: dict[int, int]) -> Laid:
+        """Lay one cable on a known way through known open holes, named by place."""
+        passed = []
+        for place in self.places_on(nodes):
+            key = keys.get(place, -1)
+            if key >= 0:
+                self.put(key, errand.run, errand.diameter_in)
+            passed.append((place, key))
+        laid = Laid(errand, nodes, tuple(passed))
+        self.laid[errand.run] = laid
+        return laid
+
+    def open_at(self, place_index: int, slot: int) -> int:
+        """Open a hole in one slot of a place; its key."""
         place = self.places[place_index]
         key = self._next
         self._next += 1
@@ -163,6 +185,7 @@ class Solver:
         self.by_place.setdefault(place_index, []).append(key)
         for m in (place.member, *place.plies):
             self.by_member.setdefault(m, []).append(key)
+        self._changed(place_index)
         return key
 
     # runs

@@ -14,6 +14,7 @@ from bayrun.rules import (
     cable_runs,
     choices_told,
     conduits,
+    done_told,
     enclosure_bay,
     facts,
     floor_membrane,
@@ -162,6 +163,13 @@ RULES: tuple[Rule, ...] = (
         "what a person decided about a hole or a way and the plan could not do, with the reason",
         (),
         choices_told.check,
+    ),
+    Rule(
+        (done_told.SLUG,),
+        "Done work and the job",
+        "what is drilled, pulled or set and no longer agrees with the job",
+        (),
+        done_told.check,
     ),
     Rule(
         (enclosure_bay.MISSING,),

@@ -5,6 +5,11 @@ from bayrun.wiring.records import (
     Certificate,
     ChoiceTold,
     Circle,
+    DoneBox,
+    DoneHole,
+    DonePlate,
+    DoneRun,
+    DoneTold,
     Frozen,
     Grommet,
     Hole,
@@ -17,6 +22,7 @@ from bayrun.wiring.records import (
     Support,
     Unreached,
     Wiring,
+    WoodPlace,
 )
 
 __all__ = [
@@ -24,6 +30,11 @@ __all__ = [
     "Certificate",
     "ChoiceTold",
     "Circle",
+    "DoneBox",
+    "DoneHole",
+    "DonePlate",
+    "DoneRun",
+    "DoneTold",
     "Frozen",
     "Grommet",
     "Hole",
@@ -36,4 +47,5 @@ __all__ = [
     "Support",
     "Unreached",
     "Wiring",
+    "WoodPlace",
 ]

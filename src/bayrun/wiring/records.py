@@ -243,11 +243,81 @@ class Unreached:
 
 
 @dataclass(frozen=True, slots=True)
-class Frozen:
-    """Work that is done and must not move: runs and holes by id."""
+class WoodPlace:
+    """A place that outlives every id: in a wall along it, above its subfloor, off its middle.
 
-    runs: tuple[str, ...] = ()
-    holes: tuple[str, ...] = ()
+    Args:
+        host: Wall; or a floor frame or board, then ``along_in`` and ``across_in`` are x and y of the house,
+            ``up_in`` its height [in].
+        along_in: From the wall's start [in].
+        up_in: Above the subfloor of the wall's level [in].
+        across_in: From the wall's middle, left positive [in].
+    """
+
+    host: str
+    along_in: float
+    up_in: float
+    across_in: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class DoneHole:
+    """A hole that is drilled.
+
+    Args:
+        id: As chalked on the wood; empty where nobody wrote one: the plan last issued names it.
+    """
+
+    at: WoodPlace
+    diameter_in: float
+    id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DoneRun:
+    """A cable that is pulled. An empty ``path`` means: as the plan last issued has it."""
+
+    run: str
+    path: tuple[PathPoint, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DonePlate:
+    """A nail plate that is set, on the ``side`` of a hole as ``NailPlate.side``."""
+
+    at: WoodPlace
+    side: str
+
+
+@dataclass(frozen=True, slots=True)
+class DoneBox:
+    """A box or ring that is nailed, where it really stands."""
+
+    location: str
+    at: WoodPlace
+
+
+@dataclass(frozen=True, slots=True)
+class Frozen:
+    """Work that is done: no plan moves it. What it now breaks is a finding."""
+
+    runs: tuple[DoneRun, ...] = ()
+    holes: tuple[DoneHole, ...] = ()
+    plates: tuple[DonePlate, ...] = ()
+    boxes: tuple[DoneBox, ...] = ()
+
+    def __bool__(self) -> bool:
+        """True where anything is done."""
+        return bool(self.runs or self.holes or self.plates or self.boxes)
+
+
+@dataclass(frozen=True, slots=True)
+class DoneTold:
+    """Done work that no longer agrees with the job: where, and what differs, in words."""
+
+    about: str
+    place: str
+    says: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -307,6 +377,10 @@ class Wiring:
     certificate: Certificate | None = None
     choices: tuple[ChoiceTold, ...] = ()
     """What became of each choice about holes and ways, in the order of the job."""
+    frozen: Frozen = Frozen()
+    """What was done when this was planned."""
+    done_told: tuple[DoneTold, ...] = ()
+    """Done work that no longer agrees with the job."""
 
     def hole(self, hole_id: str) -> Hole:
         """The hole of this id; KeyError where there is none."""

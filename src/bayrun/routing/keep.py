@@ -1,0 +1,300 @@
+"""Runs of the plan last issued, laid again exactly as they were where nothing asks them to move."""
+
+from __future__ import annotations
+
+import heapq
+import itertools
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from bayrun.geometry import at_most
+from bayrun.house import WishedRun
+from bayrun.routing.build import is_box
+from bayrun.routing.mesh import Mesh
+from bayrun.routing.records import Place, Point3
+from bayrun.routing.solver import Errand, Solver
+from bayrun.wiring import Hole, Run, Wiring
+
+SAME_IN = 0.0625
+"""Holes and ends nearer than a sixteenth are the same [in]."""
+
+Line = tuple[Point3, ...]
+Slotted = tuple[int, int]
+"""(place, slot) of the graph."""
+
+
+class Walker:
+    """Short ways through clear space, without crossing any wood: how two holes of one run hang together."""
+
+    def __init__(self, mesh: Mesh, places: Sequence[Place]) -> None:
+        """Take the graph; its arrays are walked as plain lists."""
+        self.nodes = mesh.nodes
+        self.start: list[int] = mesh.start.tolist()
+        self.target: list[int] = mesh.target.tolist()
+        self.edge: list[int] = mesh.edge.tolist()
+        self.mesh = mesh
+        place: list[int] = mesh.place.tolist()
+        self.free = [p < 0 or not places[p].member for p in place]
+        self.terminal: list[int] = mesh.terminal.tolist()
+        self.weights: dict[float, list[float]] = {}
+        self.known: dict[tuple[int, int, float, Line], tuple[int, ...] | None] = {}
+
+    def between(
+        self, a: int, b: int, ends: tuple[int, int], inch: float, line: Line
+    ) -> tuple[int, ...] | None:
+        """Nodes from one to another, both included: along a line where that can be, else the cheapest way.
+
+        Args:
+            ends: Terminals of the run: no other one is passed.
+            inch: Price of an inch of it, as the solver weighs it [micro-currency].
+            line: The way it had; nodes on it come first.
+        Returns:
+            None where only wood lies between.
+        """
+        key = (a, b, inch, line)
+        if key not in self.known:
+            along = self._search(a, b, ends, inch, line)
+            self.known[key] = self._search(a, b, ends, inch, ()) if along is None else along
+        return self.known[key]
+
+    def _search(
+        self, a: int, b: int, ends: tuple[int, int], inch: float, line: Line
+    ) -> tuple[int, ...] | None:
+        if inch not in self.weights:
+            self.weights[inch] = (np.floor(self.mesh.length * inch) + 1.0).tolist()
+        weight = self.weights[inch]
+        extra: dict[int, float] = {a: 0.0, b: 0.0}  # turns of the line before other nodes on it
+        best, before = {a: 0.0}, {a: a}
+        heap = [(0.0, a)]
+        done: set[int] = set()
+        while heap:
+            cost, n = heapq.heappop(heap)
+            if n == b:
+                way = [b]
+                while way[-1] != a:
+                    way.append(before[way[-1]])
+                return tuple(reversed(way))
+            if n in done:
+                continue
+            done.add(n)
+            for i in range(self.start[n], self.start[n + 1]):
+                e = self.edge[i]
+                if not self.free[e] or (self.terminal[e] >= 0 and self.terminal[e] not in ends):
+                    continue
+                m = self.target[i]
+                if m not in extra:
+                    extra[m] = _off(line, self.nodes[m].at) if line else 0.0
+                if extra[m] == math.inf:
+                    continue
+                total = cost + weight[e] + extra[m]
+                if total < best.get(m, math.inf) and total < best.get(b, math.inf) + 0.5:
+                    best[m], before[m] = total, n
+                    heapq.heappush(heap, (total, m))
+        return None
+
+
+ON_A_LEG = 0.125
+"""Dislike of a node on a leg of the old way against one at its turns, far under one micro-unit for a way."""
+
+
+def _off(line: Line, at: Point3) -> float:
+    """Dislike of a point: none at a turn of the line, little on a leg, endless off it."""
+    if any(_near(at, turn) for turn in line):
+        return 0.0
+    return ON_A_LEG if _on(line, at) else math.inf
+
+
+def _on(line: Line, at: Point3) -> bool:
+    """True where a point lies on a line of square or straight legs."""
+    x, y, z = at
+    for (x0, y0, z0), (x1, y1, z1) in itertools.pairwise(line):
+        if not (
+            min(x0, x1) - SAME_IN <= x <= max(x0, x1) + SAME_IN
+            and min(y0, y1) - SAME_IN <= y <= max(y0, y1) + SAME_IN
+            and min(z0, z1) - SAME_IN <= z <= max(z0, z1) + SAME_IN
+        ):
+            continue
+        moves = (abs(x1 - x0) > SAME_IN) + (abs(y1 - y0) > SAME_IN) + (abs(z1 - z0) > SAME_IN)
+        if moves < 2:
+            return True
+        to_a, to_b = math.dist(at, (x0, y0, z0)), math.dist(at, (x1, y1, z1))
+        if to_a + to_b < math.dist((x0, y0, z0), (x1, y1, z1)) + SAME_IN / 16:
+            return True
+    return False
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """What was laid as before.
+
+    Args:
+        bits_in: The bit each hole had, by its key in the solver [in].
+    """
+
+    runs: tuple[int, ...]
+    bits_in: Mapping[int, float]
+
+
+class Keeper:
+    """Lays runs as the base has them."""
+
+    def __init__(
+        self,
+        solver: Solver,
+        walker: Walker,
+        base: Wiring,
+        instead: Mapping[str, tuple[int, ...]],
+        keys: Mapping[str, int],
+    ) -> None:
+        """Prepare to keep.
+
+        Args:
+            instead: Places that stand for a hole of the base by choice, by the hole's name.
+            keys: Holes that are open already, by the base's name: drilled ones.
+        """
+        self.solver, self.walker = solver, walker
+        self.holes: dict[str, Hole] = {h.id: h for h in base.holes}
+        self.runs: dict[str, Run] = {r.id: r for r in base.runs}
+        self.instead = instead
+        self.keys: dict[str, int] = dict(keys)
+        self.bits_in: dict[int, float] = {}
+        self.sides: dict[int, list[int]] = {}
+        for n, node in enumerate(solver.mesh.nodes):
+            if node.place >= 0:
+                self.sides.setdefault(node.place, [-1, -1])[node.side] = n
+        self.of_member: dict[str, list[int]] = {}
+        self.of_wall: dict[str, list[int]] = {}
+        for i, place in enumerate(solver.places):
+            for m in (place.member, *place.plies) if place.member else ():
+                self.of_member.setdefault(m, []).append(i)
+            if place.wall and place.member:
+                self.of_wall.setdefault(place.wall, []).append(i)
+        self.at: dict[str, tuple[Slotted, ...]] = {}
+
+    def keep(self, errands: Sequence[Errand], wished: Sequence[WishedRun]) -> Kept:
+        """Lay every run that can lie as it did; the others are left to be laid anew."""
+        made = []
+        for errand in errands:
+            run = self.runs.get(wished[errand.run].id)
+            if run is None or not self._same(run, wished[errand.run], errand):
+                continue
+            if self._lay(run, errand):
+                made.append(errand.run)
+        return Kept(tuple(made), self.bits_in)
+
+    def _same(self, run: Run, wished: WishedRun, errand: Errand) -> bool:
+        """True where nobody asked for another cable or moved one of its ends."""
+        if (run.kind, run.from_end, run.to_end) != (wished.kind, wished.from_end, wished.to_end):
+            return False
+        nodes, terminals = self.solver.mesh.nodes, self.solver.mesh.terminals
+        for name, point in ((errand.source, run.path[0]), (errand.target, run.path[-1])):
+            if name not in terminals:
+                return False
+            if not is_box(name) and not _near(nodes[terminals[name]].at, (point.x, point.y, point.z)):
+                return False
+        return True
+
+    def _slots(self, name: str) -> tuple[Slotted, ...]:
+        """Where a hole of the base would be drilled in the graph as it is now."""
+        if name in self.at:
+            return self.at[name]
+        hole = self.holes[name]
+        if name in self.keys:
+            known = self.solver.holes[self.keys[name]]
+            found: tuple[Slotted, ...] = ((known.place, known.slot),)
+        elif name in self.instead:
+            found = tuple((p, 0) for p in self.instead[name])
+        else:
+            near = self.of_member.get(hole.member) or self.of_wall.get(hole.wall, [])
+            found = tuple(
+                (i, k)
+                for i in near
+                if self.solver.places[i].axis == hole.axis and not self.solver.places[i].set_by
+                for k, slot in enumerate(self.solver.places[i].slots)
+                if _near(slot.at, (hole.x, hole.y, hole.z))
+            )
+        self.at[name] = found
+        return found
+
+    def _lay(self, run: Run, errand: Errand) -> bool:
+        terminals = self.solver.mesh.terminals
+        ends = terminals[errand.source], terminals[errand.target]
+        way: list[int] = [ends[0]]
+        taken: list[tuple[str, int, int]] = []
+        names, lines = _lines(run)
+        for name, line in zip(names, lines, strict=False):
+            if name not in self.holes:
+                return False
+            step = self._step(name, way[-1], ends, errand, line)
+            if step is None:
+                return False
+            nodes, place, slot = step
+            way += nodes
+            taken.append((name, place, slot))
+        last = self.walker.between(way[-1], ends[1], ends, errand.inch, lines[-1])
+        if last is None:
+            return False
+        way += last[1:]
+        passed = self.solver.places_on(way)
+        if set(errand.avoid) & set(passed) or len(set(passed)) < len(passed):
+            return False
+        keys: dict[int, int] = {}
+        for name, place, slot in taken:
+            keys[place] = self._key(name, place, slot)
+        self.solver.lay_in(errand, tuple(way), keys)
+        return True
+
+    def _step(
+        self, name: str, here: int, ends: tuple[int, int], errand: Errand, line: Line
+    ) -> tuple[list[int], int, int] | None:
+        """(nodes to add, place, slot) of the next hole of a way, where it still has room."""
+        for place, slot in self._slots(name):
+            if not self._room(place, slot, errand.diameter_in):
+                continue
+            one, other = self.sides[place]
+            for enter, leave in ((one, other), (other, one)):
+                nodes = self.walker.between(here, enter, ends, errand.inch, line)
+                if nodes is not None and leave not in nodes:
+                    return [*nodes[1:], leave], place, slot
+        return None
+
+    def _open(self, place: int, slot: int) -> int:
+        for key in self.solver.by_place.get(place, []):
+            if self.solver.holes[key].slot == slot:
+                return key
+        return -1
+
+    def _room(self, place: int, slot: int, diameter_in: float) -> bool:
+        key = self._open(place, slot)
+        if key >= 0:
+            return self.solver.has_room(key, diameter_in)
+        one = self.solver.places[place]
+        return at_most(diameter_in**2, self.solver.fill_max * one.diameter_in**2) and self.solver.is_free(
+            place, slot
+        )
+
+    def _key(self, name: str, place: int, slot: int) -> int:
+        key = self._open(place, slot)
+        if key < 0:
+            key = self.solver.open_at(place, slot)
+            self.bits_in[key] = self.holes[name].diameter_in
+        return key
+
+
+def _lines(run: Run) -> tuple[list[str], list[Line]]:
+    """Holes of a run in order, and its line before each and after the last."""
+    names: list[str] = []
+    lines: list[list[Point3]] = [[]]
+    for p in run.path:
+        lines[-1].append((p.x, p.y, p.z))
+        if p.hole:
+            names.append(p.hole)
+            lines.append([(p.x, p.y, p.z)])
+    return names, [tuple(line) for line in lines]
+
+
+def _near(a: Point3, b: Point3) -> bool:
+    return max(abs(p - q) for p, q in zip(a, b, strict=True)) < SAME_IN
