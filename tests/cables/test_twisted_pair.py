@@ -195,8 +195,15 @@ def test_long_thin_cords_fail_by_their_loss_and_their_ohms() -> None:
     assert "loop may reach 26.6 ohm" in " ".join(report(Link("6A", 30, 290, 2, 20, False, 26)).reasons)
 
 
-def test_6a_loss_is_never_judged() -> None:
-    assert {at.verdict for at in report(Link("6A", 100, 10)).losses} == {Verdict.CANNOT_TELL}
+def test_6a_loss_is_judged_by_the_class_e_line_to_250_mhz_and_never_by_the_fitted_one() -> None:
+    losses = report(Link("6A", 100, 10)).losses
+    assert [at.mhz for at in losses] == [1.0, 16.0, 100.0, 250.0, 500.0]
+    for at in losses[:4]:
+        # 35.9 dB at 250 MHz, read; a 6A channel must be at least as good as class E.
+        assert at.limit.document == "ISO/IEC 11801 class E channel"
+        assert at.verdict is Verdict.HOLDS
+    assert losses[3].limit_db.value == pytest.approx(35.9, abs=0.05)
+    assert losses[4].verdict is Verdict.CANNOT_TELL
 
 
 @pytest.mark.parametrize(

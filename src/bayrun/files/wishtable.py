@@ -292,6 +292,7 @@ CABLE = Record(
         Key("pull_limit_lbf", "pull_limit_lbf", Maybe(Number(0, 10_000, over_least=True)), ""),
         Key("listing", "listing", TEXT, "flame listing printed on the jacket; left out: nobody said"),
         Key("connector", "connector", TEXT, "what terminates one end"),
+        Key("rating_c", "rating_c", Maybe(Number(40, 200, whole=True)), "temperature rating; else 60 counts"),
     ),
     (checks.check_cable,),
 )
@@ -418,13 +419,13 @@ JOB = Record(
         Key("revision", "revision", REVISION, ""),
         Key("enclosure", "enclosure", Text(refers="enclosure"), "the candidate the job goes with"),
         Key("enclosures", "enclosures", ListOf(ENCLOSURE, "enclosure"), "candidates"),
-        Key("gear", "gear", ListOf(GEAR, "gear"), "what cables end on"),
         Key(
             "second_enclosures",
             "second_enclosures",
             ListOf(Text(refers="enclosure"), "enclosure"),
             "those that are built beside the chosen one",
         ),
+        Key("gear", "gear", ListOf(GEAR, "gear"), "what cables end on"),
         Key("locations", "locations", ListOf(LOCATION, "location"), ""),
         Key("runs", "runs", ListOf(RUN, "run"), "one cable each, end to end"),
         Key("conduits", "conduits", ListOf(CONDUIT, "conduit"), ""),

@@ -23,6 +23,7 @@ class CableKind:
         pull_limit_lbf: Largest pull, or None where nothing is published.
         listing: Flame listing printed on the jacket, e.g. ``CMR``; empty means nobody said.
         connector: What terminates one end.
+        rating_c: Temperature rating printed on the jacket [C]; None: nobody said, and 60 counts.
     """
 
     letter: str
@@ -37,6 +38,7 @@ class CableKind:
     connector: str = ""
     reserve_ft: float = 5.0
     """Last feet of a box that cannot be used."""
+    rating_c: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from bayrun.drawings.lists import WalkFact as SheetFact
 from bayrun.jobs.enclosure_lists import enclosure_list_sheets, enclosure_tables
 from bayrun.jobs.money import money_sheets, money_tables
 from bayrun.jobs.plan import Plan
+from bayrun.jobs.signal_sheets import signal_sheets
 from bayrun.routing.prices import price_lines
 from bayrun.rules.words import count_of
 from bayrun.takeoff.lists import Cell, ListTable, lists
@@ -24,7 +25,7 @@ BANDS = {
 
 
 def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
-    """Drill, passages, pull, box, label, steel, seal, support and material lists, runs and prices."""
+    """Drill, pull, box, label, steel, seal, support, material; runs, power, signal, ports, radio; prices."""
     return (
         _drill(plan),
         _passages(plan),
@@ -38,6 +39,7 @@ def list_sheets(plan: Plan) -> tuple[ListSheet, ...]:
         *money_sheets(plan),
         _runs(plan),
         *enclosure_list_sheets(plan),
+        *signal_sheets(plan),
         _prices(plan),
     )
 

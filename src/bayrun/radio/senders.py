@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from bayrun.geometry import Rect
 from bayrun.house import Enclosure, Job, ModelError, Room, location_point, wall_point
-from bayrun.house.building import Point3
+from bayrun.house.building import Point, Point3
 from bayrun.radio.coverage import Sender
 from bayrun.radio.screens import metal_within
 from bayrun.tables.physics import physics_table
@@ -60,6 +63,31 @@ def ceiling_point(job: Job, room: Room, x_in: float, y_in: float) -> Point3:
     level = job.level(room.level)
     z = level.subfloor_z_in + level.plate_top_in - level.ceiling_board_in - CEILING_GAP_IN
     return x_in, y_in, z
+
+
+def clear_of_joists(job: Job, room: Room, point: Point) -> Point:
+    """The point moved to the middle between the two members of the ceiling it lies nearest to."""
+    for frame in job.frames:
+        area = Rect(*frame.area)
+        if frame.above_level != room.level or not area.holds(*point):
+            continue
+        across = point[1] if frame.direction == "x" else point[0]
+        middles = [(a + b) / 2 for a, b in pairwise(frame.members_in())]
+        if not middles:
+            return point
+        middle = min(middles, key=lambda m: (abs(m - across), m))
+        return (point[0], middle) if frame.direction == "x" else (middle, point[1])
+    return point
+
+
+def inside_room(room: Room, point: Point) -> bool:
+    """True where a plan point lies in a room."""
+    x, y = point
+    inside = False
+    for (ax, ay), (bx, by) in zip(room.polygon, room.polygon[1:] + room.polygon[:1], strict=True):
+        if (ay > y) != (by > y) and x < ax + (bx - ax) * (y - ay) / (by - ay):
+            inside = not inside
+    return inside
 
 
 def metal_words(job: Job, sender: Sender) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 
-from bayrun.findings import Finding, Severity
+from bayrun.findings import Finding, Fix, Severity
 from bayrun.geometry import below
 from bayrun.house import CableKind
 from bayrun.rules.case import Case
@@ -13,6 +13,7 @@ from bayrun.rules.run_blocked import end_words
 from bayrun.rules.words import found
 from bayrun.units import tape
 from bayrun.wiring import PathPoint, Run
+from bayrun.wiring.devices import is_fiber
 
 LENGTH, BEND, PULL, LISTING = "run-too-long", "bend-radius", "pull-limit", "cable-listing"
 SUPPORT, OUTSIDE = "support-interval", "cable-outside"
@@ -82,10 +83,21 @@ def check_length(case: Case) -> tuple[Finding, ...]:
         findings.append(
             Finding(
                 LENGTH, Severity.FIX_SOON, (run.id,), place, says, run.length_in, limit_in,
-                source=clause.source,
+                source=clause.source, fixes=fiber_instead(case, run.id),
             )
         )  # fmt: skip
     return tuple(findings)
+
+
+def fiber_instead(case: Case, run_id: str) -> tuple[Fix, ...]:
+    """The firm's fiber for a run too long for copper; none where it has none, or the run feeds a device."""
+    if any(s.run == run_id and s.device.cable_class for s in case.signals):
+        return ()
+    for kind in case.job.practice.cables:
+        if is_fiber(kind):
+            says = f"Pull {kind.name} for {run_id} instead: it does not mind the length or the heat."
+            return (Fix("set_cable", (run_id, kind.letter), says),)
+    return ()
 
 
 def turns_of(path: tuple[PathPoint, ...]) -> tuple[tuple[int, float], ...]:

@@ -13,6 +13,7 @@ from bayrun.house.hole_choices import ChoiceError, Spot, spot_of
 from bayrun.limits import Piece, piece_of
 from bayrun.tables import Adopted, adopt_careful
 from bayrun.wiring import Hole, NailPlate, Run, Seal, Strap, Wiring
+from bayrun.wiring.signals import RunSignal, run_signals
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +44,7 @@ class Case:
     bays_of: Mapping[str, tuple[Bay, ...]]
     covers: Mapping[str, tuple[Cover, ...]]
     doubled: frozenset[str]
+    signals: tuple[RunSignal, ...]
     added: Mapping[str, tuple[Choice, ...]]
 
     def piece(self, member: Member) -> Piece:
@@ -120,5 +122,6 @@ def lay_open(
         bays_of=MappingProxyType({wall: tuple(found) for wall, found in bays.items()}),
         covers=MappingProxyType({**dict(frame.over), **dict(frame.under)}),
         doubled=frozenset(answered),
+        signals=run_signals(job, wiring),
         added=MappingProxyType({kind: tuple(found) for kind, found in added.items()}),
     )

@@ -11,7 +11,6 @@ Limits of use: as good as the signal itself (about 6 dB); capacity, channels and
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -35,7 +34,7 @@ from bayrun.radio.coverage import (
     way_loss_db,
 )
 from bayrun.radio.screens import Screens, metal_within, screens
-from bayrun.radio.senders import CEILING_GAP_IN, access_points
+from bayrun.radio.senders import access_points, ceiling_point, clear_of_joists, inside_room
 from bayrun.siting.reach import Reach, Spot, reach
 from bayrun.tables.physics import physics_table
 from bayrun.units import tape
@@ -197,9 +196,7 @@ def _data_kind(job: Job) -> str:
 
 def _sender(job: Job, tried: tuple[Room, Point]) -> Sender:
     room, (x, y) = tried
-    level = job.level(room.level)
-    z = level.subfloor_z_in + level.plate_top_in - level.ceiling_board_in - CEILING_GAP_IN
-    return Sender(room.name, x, y, z)
+    return Sender(room.name, *ceiling_point(job, room, x, y))
 
 
 def _tried(job: Job) -> list[tuple[Room, Point]]:
@@ -231,38 +228,13 @@ def _ceiling_spots(job: Job, room: Room) -> list[Point]:
         for column in range(columns):
             x = min(xs) + (max(xs) - min(xs)) * (column + 0.5) / columns
             y = min(ys) + (max(ys) - min(ys)) * (row + 0.5) / rows
-            point = _between_joists(job, room, (x, y))
+            point = clear_of_joists(job, room, (x, y))
             over_stair = any(Rect(*rect).holds(*point) for rect in stairs)
-            if over_stair or not _inside(room, point):
+            if over_stair or not inside_room(room, point):
                 continue
             if at_least(_from_walls_in(room, point), FROM_WALL_IN):
                 out.append(point)
     return out
-
-
-def _between_joists(job: Job, room: Room, point: Point) -> Point:
-    """The point moved to the middle between the two members of the ceiling it lies nearest to."""
-    for frame in job.frames:
-        x0, y0, x1, y1 = frame.area
-        if frame.above_level != room.level or not (x0 <= point[0] <= x1 and y0 <= point[1] <= y1):
-            continue
-        across = point[1] if frame.direction == "x" else point[0]
-        members = frame.members_in()
-        pairs = [(a + b) / 2 for a, b in itertools.pairwise(members)]
-        if not pairs:
-            return point
-        middle = min(pairs, key=lambda m: (abs(m - across), m))
-        return (point[0], middle) if frame.direction == "x" else (middle, point[1])
-    return point
-
-
-def _inside(room: Room, point: Point) -> bool:
-    x, y = point
-    inside = False
-    for (ax, ay), (bx, by) in zip(room.polygon, room.polygon[1:] + room.polygon[:1], strict=True):
-        if (ay > y) != (by > y) and x < ax + (bx - ax) * (y - ay) / (by - ay):
-            inside = not inside
-    return inside
 
 
 def _from_walls_in(room: Room, point: Point) -> float:

@@ -23,6 +23,7 @@ class Device:
         cable_class: Its class of power over the cable; 0 where it takes none.
         bell_w, alarm_w, shade_w: What it takes over a pair of that kind [W]; 0 where it takes none.
         speaker_ohm: Impedance of a loudspeaker [ohm]; 0 where it is none.
+        needs_data: Four-pair cables it wants.
         said: True where the job itself says the kind or the watts.
     """
 
@@ -33,6 +34,7 @@ class Device:
     alarm_w: float = 0.0
     shade_w: float = 0.0
     speaker_ohm: float = 0.0
+    needs_data: int = 0
     said: bool = False
 
 
@@ -72,6 +74,7 @@ def device_at(location: Location) -> Device:
         float(row.get("alarm_w", 0.0)),
         float(row.get("shade_w", 0.0)),
         float(row.get("speaker_ohm", 0.0)),
+        int(row.get("needs_data", 0)) or (1 if watts > 0 else 0),
         bool(told) or location.device_w is not None,
     )
 
@@ -131,3 +134,14 @@ def coax_of(kind: CableKind) -> str:
 def is_fiber(kind: CableKind) -> bool:
     """True for glass fiber."""
     return "fiber" in kind.name.lower() or "fibre" in kind.name.lower()
+
+
+LOAD_WORDS = (("bell", ("bell", "chime")), ("alarm", ("keypad", "alarm", "sounder")), ("shade", ("shade",)))
+
+
+def load_words(kind: CableKind) -> str:
+    """What a two-wire cable feeds, by its name: ``bell``, ``alarm``, ``shade``, ``speaker``; else empty."""
+    text = kind.name.lower()
+    if "speaker" in text:
+        return "speaker"
+    return next((use for use, words in LOAD_WORDS if any(word in text for word in words)), "")
