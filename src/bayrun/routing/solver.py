@@ -8,35 +8,28 @@ Source: single-sink fixed-charge network design; greedy insertion as measured in
 from __future__ import annotations
 
 import itertools
-import random
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from bayrun.cables.packing import PackingCache
-from bayrun.geometry import below
+from bayrun.routing.lanes import Course, Lanes
 from bayrun.routing.mesh import Mesh
+from bayrun.routing.openings import BARRED, Mark, OpenHole, Openings
 from bayrun.routing.records import Place
+from bayrun.routing.split import Commodity, Split
 
-BARRED = 10**12
-"""Price of a place that is full: no plan ever pays it [micro-currency]."""
+__all__ = ["BARRED", "Errand", "Laid", "OpenHole", "Progress", "Solver"]
+
 IMPROVING_ROUNDS = 3
-ALWAYS_FITS = 0.5
-"""Disks of at most half the area of a disk can always be packed into it; the circles are found at the end.
-Source: Fekete, Keldenich, Scheffer, Packing Disks into Disks with Optimal Worst-Case Density (SoCG 2019)."""
+LOOKING_ROUNDS = 12
+LEAST_SHARE = 0.05
+"""However many would share a hole, its first user pays this part of it when the plan is first laid."""
 
 Progress = Callable[[str, int, int], None]
-
-
-@dataclass(slots=True)
-class OpenHole:
-    """A hole while the plan is made: which slot of which place, and who lies in it."""
-
-    place: int
-    slot: int
-    runs: list[int] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +45,11 @@ class Errand:
     avoid: tuple[int, ...] = ()
     """Places it takes only where there is no other way."""
 
+    @property
+    def course(self) -> Course:
+        """What its lane is made for."""
+        return Course(self.source, self.target, self.diameter_in, self.inch)
+
 
 @dataclass(frozen=True, slots=True)
 class Laid:
@@ -63,6 +61,15 @@ class Laid:
     """(place, key of its hole in ``Solver.holes``); key -1 for a gap."""
 
 
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """How the plan stood at one moment, to go back to."""
+
+    mark: Mark
+    laid: dict[int, Laid]
+    way_cost: int
+
+
 class Solver:
     """Holds open holes while runs are laid, taken out and laid again."""
 
@@ -71,166 +78,104 @@ class Solver:
     ) -> None:
         """Take the mesh and the firm's fill and gap between holes [in]."""
         self.mesh, self.places = mesh, places
-        self.fill_max, self.gap_in, self.packing = fill_max, gap_in, packing
-        self.holes: dict[int, OpenHole] = {}
-        self.by_place: dict[int, list[int]] = {}
-        self.by_member: dict[str, list[int]] = {}
-        self.sizes: dict[int, float] = {}
+        self.fill_max = fill_max
+        self.openings = Openings(places, fill_max, gap_in, packing)
+        self.lanes = Lanes(mesh, places, fill_max)
         self.laid: dict[int, Laid] = {}
-        self.kept: set[int] = set()
+        self.shut = -1
+        """A place that is dear while a trial lasts; -1 for none."""
+        self.share: Any = 1.0
+        """Part of the price of a new hole that searches reckon with; 1 is the truth."""
+        self._way_cost = 0
+        self._way_costs: dict[tuple[tuple[int, ...], float], tuple[int, float]] = {}
+        self._steps: dict[tuple[int, int], float] = {}
+
+    @property
+    def holes(self) -> dict[int, OpenHole]:
+        """Open holes by key."""
+        return self.openings.holes
+
+    @property
+    def by_place(self) -> dict[int, list[int]]:
+        """Keys of the open holes of each place."""
+        return self.openings.by_place
+
+    @property
+    def kept(self) -> set[int]:
         """Keys of holes somebody set: open from the start, never closed."""
-        self._next = 0
-        self._way_costs: dict[tuple[tuple[int, ...], float], int] = {}
-        self._places_of: dict[str, list[int]] = {}
-        for i, place in enumerate(places):
-            for m in (place.member, *place.plies) if place.member else ():
-                self._places_of.setdefault(m, []).append(i)
-        self._prices: dict[float, Any] = {}
-        self._stale: dict[float, set[int]] = {}
-        self._shut = -1
+        return self.openings.kept
+
+    @property
+    def sizes(self) -> dict[int, float]:
+        """Diameter of each run met so far [in]."""
+        return self.openings.sizes
 
     # holes
 
-    def _room(self, key: int, diameter_in: float) -> bool:
-        hole = self.holes[key]
-        size_in = self.places[hole.place].diameter_in
-        all_in = [self.sizes[r] for r in hole.runs] + [diameter_in]
-        area = sum(d * d for d in all_in)
-        if below(self.fill_max * size_in**2, area):
-            return False
-        return area <= ALWAYS_FITS * size_in**2 or self.packing.fits(size_in, all_in) is not None
-
-    def _free_slot(self, place_index: int) -> int:
-        """The next slot of a place with enough wood to every hole already open in its members; -1: none."""
-        slots = range(len(self.places[place_index].slots))
-        return next((i for i in slots if self.is_free(place_index, i)), -1)
+    def price(self, place_index: int, diameter_in: float) -> int:
+        """What one more cable costs at a place: nothing in an open hole with room, else a new hole."""
+        return self.openings.price(place_index, diameter_in)
 
     def is_free(self, place_index: int, slot: int) -> bool:
         """True where a hole may be opened in a slot: not taken, with enough wood to every other hole."""
-        place = self.places[place_index]
-        if any(self.holes[k].slot == slot for k in self.by_place.get(place_index, [])):
-            return False
-        if place.fixed:
-            return True
-        here = place.slots[slot].at
-        for m in (place.member, *place.plies):
-            for k in self.by_member.get(m, []):
-                theirs = self.places[self.holes[k].place]
-                at = theirs.slots[self.holes[k].slot].at
-                apart = sum((p - q) ** 2 for p, q in zip(here, at, strict=True)) ** 0.5
-                if below(apart, (place.diameter_in + theirs.diameter_in) / 2 + self.gap_in):
-                    return False
-        return True
-
-    def price(self, place_index: int, diameter_in: float) -> int:
-        """What one more cable costs at a place: nothing in an open hole with room, else a new hole."""
-        place = self.places[place_index]
-        if not place.member:
-            return 0
-        if below(self.fill_max * place.diameter_in**2, diameter_in**2):
-            return BARRED
-        for key in self.by_place.get(place_index, []):
-            if self._room(key, diameter_in):
-                return 0
-        return place.open_price if self._free_slot(place_index) >= 0 else BARRED
-
-    def _take(self, place_index: int, errand: Errand) -> int:
-        place = self.places[place_index]
-        if not place.member:
-            return -1
-        for key in self.by_place.get(place_index, []):
-            if self._room(key, errand.diameter_in):
-                self.holes[key].runs.append(errand.run)
-                self._changed(place_index)
-                return key
-        key = self.open_at(place_index, self._free_slot(place_index))
-        self.holes[key].runs.append(errand.run)
-        self._changed(place_index)
-        return key
-
-    def open_set(self, place_index: int, slot: int = 0) -> int:
-        """Open a hole that somebody set; its key. It stays open, used or not."""
-        key = self.open_at(place_index, slot)
-        self.kept.add(key)
-        return key
+        return self.openings.is_free(place_index, slot)
 
     def has_room(self, key: int, diameter_in: float) -> bool:
         """True where one more cable fits the firm's fill and the hole."""
-        return self._room(key, diameter_in)
+        return self.openings.room(key, diameter_in)
+
+    def open_at(self, place_index: int, slot: int) -> int:
+        """Open a hole in one slot of a place; its key."""
+        return self.openings.open(place_index, slot)
+
+    def open_set(self, place_index: int, slot: int = 0) -> int:
+        """Open a hole that somebody set; its key. It stays open, used or not."""
+        key = self.openings.open(place_index, slot)
+        self.kept.add(key)
+        return key
 
     def put(self, key: int, run: int, diameter_in: float) -> None:
         """Lay a cable that is there already in a hole, whether it fits or not."""
         self.sizes[run] = diameter_in
-        self.holes[key].runs.append(run)
-        self._changed(self.holes[key].place)
-
-    def lay_in(self, errand: Errand, nodes: tuple[int, ...], keys: dict[int, int]) -> Laid:
-        """Lay one cable on a known way through known open holes, named by place."""
-        passed = []
-        for place in self.places_on(nodes):
-            key = keys.get(place, -1)
-            if key >= 0:
-                self.put(key, errand.run, errand.diameter_in)
-            passed.append((place, key))
-        laid = Laid(errand, nodes, tuple(passed))
-        self.laid[errand.run] = laid
-        return laid
-
-    def open_at(self, place_index: int, slot: int) -> int:
-        """Open a hole in one slot of a place; its key."""
-        place = self.places[place_index]
-        key = self._next
-        self._next += 1
-        self.holes[key] = OpenHole(place_index, slot)
-        self.by_place.setdefault(place_index, []).append(key)
-        for m in (place.member, *place.plies):
-            self.by_member.setdefault(m, []).append(key)
-        self._changed(place_index)
-        return key
+        self.openings.put(key, run)
 
     # runs
+
+    def _prices(self, errand: Errand) -> Any:
+        prices = self.openings.prices(errand.diameter_in, self.share)
+        if errand.avoid:
+            prices[list(errand.avoid)] += BARRED / 1000
+        if self.shut >= 0:
+            prices[self.shut] += BARRED / 1000  # dear, but better than no way at all
+        return prices
 
     def weights(self, errand: Errand) -> Any:
         """Price of every edge for one cable as the holes now stand."""
         mesh = self.mesh
-        prices = self._place_prices(errand.diameter_in)
-        weight = np.rint(mesh.length * errand.inch) + 1.0
+        prices = self._prices(errand)
+        weight = np.floor(mesh.length * errand.inch) + 1.0
         at = mesh.place >= 0
         weight[at] += prices[mesh.place[at]]
-        if self._shut >= 0:
-            weight[mesh.place == self._shut] += BARRED / 1000  # dear, but better than no way at all
-        if errand.avoid:
-            weight[np.isin(mesh.place, errand.avoid)] += BARRED / 1000
         mine = (mesh.terminals[errand.source], mesh.terminals[errand.target])
         # no run passes through the enclosure, or through gear, on its way elsewhere
         weight[(mesh.terminal >= 0) & ~np.isin(mesh.terminal, mine)] += BARRED
         return weight
 
-    def _place_prices(self, diameter_in: float) -> Any:
-        """Price of every place for this size; only places whose members changed are looked at again."""
-        prices = self._prices.get(diameter_in)
-        if prices is None:
-            prices = np.array([self.price(i, diameter_in) for i in range(len(self.places))], dtype=float)
-            self._prices[diameter_in] = prices
-            self._stale[diameter_in] = set()
-            return prices
-        for i in sorted(self._stale[diameter_in]):
-            prices[i] = self.price(i, diameter_in)
-        self._stale[diameter_in].clear()
-        return prices
+    def _search(self, errand: Errand, former: Laid | None) -> tuple[int, ...] | None:
+        """The cheapest way as the holes now stand: in the errand's lane, else in the whole house."""
+        lane = self.lanes.lane(errand.course)
+        if lane is None:
+            return None
+        prices = self._prices(errand)
+        limit = np.inf
+        if former is not None:  # the way it had is still there: nothing dearer is wanted
+            limit = self._costs_of(former)[1] + float(prices[[p for p, _ in former.passed]].sum())
+        found = lane.way(prices, limit)
+        if found is None:
+            return self._search_all(errand)
+        return tuple(int(n) for n in lane.nodes[found[1]])
 
-    def _changed(self, place_index: int) -> None:
-        """A hole of this place gained or lost a cable: its members' places are priced anew."""
-        place = self.places[place_index]
-        if place.fixed:  # a knockout takes no wood from its neighbors
-            for stale in self._stale.values():
-                stale.add(place_index)
-            return
-        for m in (place.member, *place.plies):
-            for stale in self._stale.values():
-                stale.update(self._places_of[m])
-
-    def _search(self, errand: Errand) -> tuple[int, ...] | None:
+    def _search_all(self, errand: Errand) -> tuple[int, ...] | None:
         from scipy.sparse import csr_matrix
         from scipy.sparse.csgraph import dijkstra
 
@@ -258,14 +203,22 @@ class Solver:
                 found.append(na.place)
         return found
 
-    def lay(self, errand: Errand, like: Laid | None = None) -> Laid | None:
-        """Lay one cable; ``like`` is a laid twin whose way is still best while all its holes have room."""
+    def lay(self, errand: Errand, like: Laid | None = None, former: Laid | None = None) -> Laid | None:
+        """Lay one cable.
+
+        Args:
+            errand: What to lay.
+            like: A laid twin whose way is still best while all its holes have room.
+            former: The way it had before it was taken out, if any; it speeds the search.
+        """
         self.sizes[errand.run] = errand.diameter_in
         nodes: tuple[int, ...] | None = None
-        if like is not None and all(key < 0 or self._room(key, errand.diameter_in) for _, key in like.passed):
+        if like is not None and all(
+            key < 0 or self.openings.room(key, errand.diameter_in) for _, key in like.passed
+        ):
             nodes = like.nodes
         if nodes is None:
-            nodes = self._search(errand)
+            nodes = self._search(errand, former)
         if nodes is None:
             return None
         return self.lay_on(errand, nodes)
@@ -273,58 +226,81 @@ class Solver:
     def lay_on(self, errand: Errand, nodes: tuple[int, ...]) -> Laid:
         """Lay one cable on a way that is known to have room."""
         self.sizes[errand.run] = errand.diameter_in
-        passed = tuple((p, self._take(p, errand)) for p in self.places_on(nodes))
+        passed = tuple((p, self.openings.take(p, errand.run)) for p in self.places_on(nodes))
         laid = Laid(errand, nodes, passed)
         self.laid[errand.run] = laid
+        self._way_cost += self.way_cost(laid)
         return laid
 
-    def lift(self, run: int) -> None:
-        """Take one cable out; a hole left empty is closed again."""
+    def lay_in(self, errand: Errand, nodes: tuple[int, ...], keys: Mapping[int, int]) -> Laid:
+        """Lay one cable on a known way through known open holes, named by place."""
+        passed = []
+        for place in self.places_on(nodes):
+            key = keys.get(place, -1)
+            if key >= 0:
+                self.put(key, errand.run, errand.diameter_in)
+            passed.append((place, key))
+        laid = Laid(errand, nodes, tuple(passed))
+        self.laid[errand.run] = laid
+        self._way_cost += self.way_cost(laid)
+        return laid
+
+    def lift(self, run: int) -> Laid:
+        """Take one cable out; a hole left empty is closed again. What it was is given back."""
         laid = self.laid.pop(run)
-        for place_index, key in laid.passed:
-            if key < 0:
-                continue
-            hole = self.holes[key]
-            hole.runs.remove(run)
-            self._changed(place_index)
-            if not hole.runs and key not in self.kept:
-                del self.holes[key]
-                self.by_place[place_index].remove(key)
-                if not self.by_place[place_index]:
-                    del self.by_place[place_index]
-                place = self.places[place_index]
-                for m in (place.member, *place.plies):
-                    self.by_member[m].remove(key)
-                    if not self.by_member[m]:
-                        del self.by_member[m]
+        self._way_cost -= self.way_cost(laid)
+        for _, key in laid.passed:
+            if key >= 0:
+                self.openings.give(key, run)
+        return laid
 
     def cost(self) -> int:
         """What the whole plan costs by the firm's table [micro-currency]."""
-        total = sum(self.places[h.place].open_price for h in self.holes.values())
-        for laid in self.laid.values():
-            total += self._way_cost(laid)
-        return total
+        return self.openings.opened + self._way_cost
 
-    def _way_cost(self, laid: Laid) -> int:
+    def way_cost(self, laid: Laid) -> int:
+        """What the length of one laid cable costs [micro-currency]."""
+        return self._costs_of(laid)[0]
+
+    def _costs_of(self, laid: Laid) -> tuple[int, float]:
+        """(price of a way's length, the same as the search adds it up edge by edge)."""
         known = self._way_costs.get((laid.nodes, laid.errand.inch))
         if known is not None:
             return known
-        length = 0.0
-        for a, b in zip(laid.nodes, laid.nodes[1:], strict=False):
-            low, high = self.mesh.start[a], self.mesh.start[a + 1]
-            best = min(
-                float(self.mesh.length[self.mesh.edge[i]])
-                for i in range(low, high)
-                if self.mesh.target[i] == b
-            )
-            length += best
-        cost = round(length * laid.errand.inch)
-        self._way_costs[laid.nodes, laid.errand.inch] = cost
+        mesh, inch = self.mesh, laid.errand.inch
+        length = added = 0.0
+        for pair in itertools.pairwise(laid.nodes):
+            step = self._steps.get(pair)
+            if step is None:
+                low, high = mesh.start[pair[0]], mesh.start[pair[0] + 1]
+                there = low + np.flatnonzero(mesh.target[low:high] == pair[1])
+                step = self._steps[pair] = float(mesh.length[mesh.edge[there]].min())
+            length += step
+            added += math.floor(step * inch) + 1.0
+        cost = self._way_costs[laid.nodes, inch] = (round(length * inch), added)
         return cost
 
+    # trials
+
+    def stand(self) -> Stand:
+        """How the plan stands now."""
+        return Stand(self.openings.mark(), dict(self.laid), self._way_cost)
+
+    def go_back(self, stand: Stand) -> None:
+        """Make the plan stand as it stood; only to a moment before now, never forward."""
+        self.openings.undo(stand.mark)
+        self.laid, self._way_cost = dict(stand.laid), stand.way_cost
+
+    # whole plans
+
     def solve(self, groups: Sequence[Sequence[Errand]], progress: Progress | None = None) -> list[Errand]:
-        """Lay all groups (runs of one kind between the same ends); return those with no way."""
+        """Lay all groups (runs of one kind between the same ends); return those with no way.
+
+        A first look at what all want together tells which holes many will share; the first laying reckons
+        with those at a lower price.
+        """
         lost: list[Errand] = []
+        self.share = self._hopes(groups)
         total = sum(len(g) for g in groups)
         done = 0
         for group in groups:
@@ -336,10 +312,26 @@ class Solver:
                 done += 1
             if progress is not None:
                 progress("routed", done, total)
+        self.share = 1.0
         for _ in range(IMPROVING_ROUNDS):
             if not self._improve(groups):
                 break
         return lost
+
+    def _hopes(self, groups: Sequence[Sequence[Errand]]) -> Any:
+        """Part of the price of a new hole at each place, low where many would share it."""
+        lanes, wanted = [], []
+        for group in groups:
+            lane = self.lanes.lane(group[0].course) if group else None
+            if lane is not None:
+                e = group[0]
+                lanes.append(lane)
+                wanted.append(Commodity(e.source, e.target, len(group), e.diameter_in, e.inch))
+        if len(lanes) < 2:
+            return 1.0
+        split = Split(lanes, self.places, wanted, self.fill_max)
+        split.rounds(LOOKING_ROUNDS)
+        return np.clip(1.0 - split.opened(), LEAST_SHARE, 1.0)
 
     def _improve(self, groups: Sequence[Sequence[Errand]]) -> bool:
         better = False
@@ -347,100 +339,35 @@ class Solver:
             mine = [e for e in group if e.run in self.laid]
             if not mine:
                 continue
+            before = self.stand()
             before_cost = self.cost()
-            old = {e.run: self.laid[e.run] for e in mine}
-            backup = self._snapshot()
-            for errand in mine:
-                self.lift(errand.run)
-            like: Laid | None = None
-            for errand in mine:
-                like = self.lay(errand, like)
+            self.relay([mine])
             if any(e.run not in self.laid for e in mine) or self.cost() >= before_cost:
-                self._restore(backup)
-                self.laid.update(old)
+                self.go_back(before)
             else:
                 better = True
         return better
 
-    def polish(self, groups: Sequence[Sequence[Errand]], moves: int, seed: int = 1) -> int:
-        """Take some groups out together and lay them again, as often as said; keep what is not dearer.
+    def relay(self, groups: Sequence[Sequence[Errand]], shut: int = -1) -> None:
+        """Take groups out and lay them again in the order given; the first with one place dear."""
+        former = {e.run: self.lift(e.run) for group in groups for e in group}
+        for n, group in enumerate(groups):
+            self.shut = shut if n == 0 else -1
+            like: Laid | None = None
+            for errand in group:
+                like = self.lay(errand, like, former[errand.run])
+        self.shut = -1
 
-        A move takes the users of one hole (with that hole's place shut while the first is laid again), or a
-        group with its nearest neighbors, in an order drawn by a seeded generator: the same moves every time.
+    def polish(self, groups: Sequence[Sequence[Errand]], moves: int, seed: int = 1) -> int:
+        """Take some groups out together and lay them again, as often as said; keep what is cheaper.
 
         Args:
             groups: As given to ``solve``.
             moves: How many.
+            seed: Of the generator that draws the moves: the same moves every time.
         Returns:
             What was saved [micro-currency].
         """
-        dice = random.Random(seed)
-        live = [list(g) for g in groups if any(e.run in self.laid for e in g)]
-        if len(live) < 2:
-            return 0
-        first = cost = self.cost()
-        of_run = {e.run: i for i, g in enumerate(live) for e in g}
-        for _ in range(moves):
-            shut = -1
-            if dice.random() < 0.6 and self.holes:
-                key = dice.choice(sorted(self.holes))
-                picked = sorted({of_run[r] for r in self.holes[key].runs if r in of_run})
-                shut = self.holes[key].place
-                if len(picked) > 6:
-                    picked = sorted(dice.sample(picked, 6))
-            else:
-                picked = self._neighbors(live, dice.randrange(len(live)), dice.randint(2, 5))
-            if not picked:
-                continue
-            order = picked[:]
-            dice.shuffle(order)
-            if not self._relay([live[i] for i in order], shut, cost):
-                continue
-            cost = self.cost()
-        return first - cost
+        from bayrun.routing.improve import improve
 
-    def _neighbors(self, live: Sequence[Sequence[Errand]], center: int, many: int) -> list[int]:
-        """Groups that share most places with one of them, itself included."""
-        mine = self._places_of_group(live[center])
-        rank = sorted(
-            range(len(live)),
-            key=lambda i: (i != center, -len(mine & self._places_of_group(live[i])), abs(i - center), i),
-        )
-        return sorted(rank[:many])
-
-    def _places_of_group(self, group: Sequence[Errand]) -> set[int]:
-        return {p for e in group if e.run in self.laid for p, _ in self.laid[e.run].passed}
-
-    def _relay(self, groups: Sequence[Sequence[Errand]], shut: int, before: int) -> bool:
-        """Lay some groups again; put all back as it was where that is dearer or loses one."""
-        backup = self._snapshot()
-        old_count = len(self.laid)
-        errands = [[e for e in g if e.run in self.laid] for g in groups]
-        for group in errands:
-            for e in group:
-                self.lift(e.run)
-        for n, group in enumerate(errands):
-            self._shut = shut if n == 0 else -1
-            like: Laid | None = None
-            for e in group:
-                like = self.lay(e, like)
-        self._shut = -1
-        if len(self.laid) < old_count or self.cost() > before:
-            self._restore(backup)
-            return False
-        return True
-
-    def _snapshot(self) -> tuple[Any, ...]:
-        return (
-            {k: OpenHole(h.place, h.slot, list(h.runs)) for k, h in self.holes.items()},
-            {k: list(v) for k, v in self.by_place.items()},
-            {k: list(v) for k, v in self.by_member.items()},
-            dict(self.laid),
-            self._next,
-        )
-
-    def _restore(self, backup: tuple[Any, ...]) -> None:
-        changed = set(self.by_place)
-        self.holes, self.by_place, self.by_member, self.laid, self._next = backup
-        for place_index in changed | set(self.by_place):
-            self._changed(place_index)
+        return improve(self, groups, moves, seed)
