@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from bayrun.cli.main import main
+from bayrun.drawings.limit_pictures import captions
 from bayrun.rules import RULES, rule_slugs
 from bayrun.rules.examples import EXAMPLES
 from bayrun.rules.rulebook import asked_words, figure_text, rulebook, verdict_words, words_of
@@ -86,7 +87,8 @@ def test_amendments_are_printed_with_who_and_why(tmp_path: Path) -> None:
     assert "- stud-bore, bearing: 1/3, by building department, 2026-01-15: ordinance 12-3" in text
     said = "Amended here: bearing 1/3 instead of 2/5 by building department, 2026-01-15: ordinance 12-3."
     assert said in text
-    assert text == rulebook(adopt((), read_amendments(OVERLAY)))
+    adopted = adopt((), read_amendments(OVERLAY))
+    assert text == rulebook(adopted, pictures=captions(adopted))
 
 
 def test_one_rule_alone() -> None:

@@ -7,7 +7,15 @@ from pathlib import Path
 import click
 
 from bayrun.cli.talk import reason, refuse
-from bayrun.tables import Amendment, AmendmentError, EditionError, adopt, known_editions, read_amendments
+from bayrun.tables import (
+    Adopted,
+    Amendment,
+    AmendmentError,
+    EditionError,
+    adopt,
+    known_editions,
+    read_amendments,
+)
 
 _BOOKS = "; ".join(f"{name} {', '.join(years)}" for name, years in known_editions())
 
@@ -27,8 +35,16 @@ _BOOKS = "; ".join(f"{name} {', '.join(years)}" for name, years in known_edition
     help="File of local amendments (TOML): its figures are printed instead, with who and why.",
 )
 @click.option("--rule", default="", metavar="SLUG", help="One rule alone, by the name of a finding.")
-def rulebook(editions: tuple[str, ...], amendments: Path | None, rule: str) -> None:
+@click.option(
+    "--pictures",
+    type=click.Path(path_type=Path),
+    default=None,
+    metavar="FOLDER",
+    help="Write the small drawings of the limits there (SVG), one for each clause that has one.",
+)
+def rulebook(editions: tuple[str, ...], amendments: Path | None, rule: str, pictures: Path | None) -> None:
     """Print the rule book."""
+    from bayrun.drawings.limit_pictures import captions
     from bayrun.rules.rulebook import rulebook as print_book
 
     try:
@@ -36,9 +52,23 @@ def rulebook(editions: tuple[str, ...], amendments: Path | None, rule: str) -> N
     except EditionError as error:
         raise refuse("rulebook", f"{error}") from None
     try:
-        click.echo(print_book(adopted, rule), nl=False)
+        page = print_book(adopted, rule, captions(adopted))
     except KeyError:
         raise refuse("rulebook", _unknown(rule)) from None
+    if pictures is not None:
+        _draw(pictures, adopted)
+    click.echo(page, nl=False)
+
+
+def _draw(folder: Path, adopted: Adopted) -> None:
+    from bayrun.drawings.limit_pictures import limit_pictures
+
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, data in limit_pictures(adopted):
+            (folder / name).write_bytes(data)
+    except OSError as error:
+        raise refuse("rulebook", f"{folder} cannot be written: {reason(error)}") from None
 
 
 def _pairs(editions: tuple[str, ...]) -> tuple[tuple[str, str], ...]:

@@ -5,6 +5,7 @@ Printed as Markdown by ``bayrun rulebook`` and kept as ``docs/rulebook.md``; a t
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
 from bayrun.house.edits import VERBS
@@ -21,12 +22,15 @@ CONFIRMED = {
 }
 
 
-def rulebook(adopted: Adopted | None = None, only: str = "") -> str:
+def rulebook(
+    adopted: Adopted | None = None, only: str = "", pictures: Mapping[str, str] | None = None
+) -> str:
     """The whole book, or one rule, as Markdown.
 
     Args:
         adopted: Clauses in force, local amendments included; None takes the usual editions.
         only: Slug of one finding; the book then holds its rule alone.
+        pictures: Clause slug to what its picture shows; the picture is ``rulebook/SLUG.svg`` beside the page.
     Raises:
         KeyError: No rule gives a finding of that slug.
     """
@@ -37,13 +41,13 @@ def rulebook(adopted: Adopted | None = None, only: str = "") -> str:
     lines = [] if only else _head(adopted, rules)
     told: set[str] = set()
     for rule in rules:
-        lines += _rule(rule, adopted, told)
+        lines += _rule(rule, adopted, told, pictures or {})
     others = [clause for clause in adopted.clauses if clause.slug not in told]
     if not only and others:
         lines += ["## Clauses that a plan breaks nowhere", ""]
-        lines += ["Bayrun plans no notch; what is cut on site is held to these.", ""]
+        lines += ["What is cut on site or by another trade is held to these.", ""]
         for clause in others:
-            lines += _clause(clause)
+            lines += _clause(clause, pictures or {})
     if not only:
         lines += _amending() + _fixes()
     return "\n".join(lines).rstrip() + "\n"
@@ -105,7 +109,7 @@ def _fixes() -> list[str]:
     return [*lines, ""]
 
 
-def _rule(rule: Rule, adopted: Adopted, told: set[str]) -> list[str]:
+def _rule(rule: Rule, adopted: Adopted, told: set[str], pictures: Mapping[str, str]) -> list[str]:
     lines = [f"## {rule.title}", "", f"{rule.says[0].upper()}{rule.says[1:]}.", ""]
     lines += [f"Findings: {', '.join(f'`{slug}`' for slug in rule.slugs)}.", ""]
     if not rule.clauses:
@@ -115,12 +119,14 @@ def _rule(rule: Rule, adopted: Adopted, told: set[str]) -> list[str]:
             lines += [f"- `{slug}`: as above.", ""]
             continue
         told.add(slug)
-        lines += _clause(adopted.clause(slug))
+        lines += _clause(adopted.clause(slug), pictures)
     return lines
 
 
-def _clause(clause: Clause) -> list[str]:
+def _clause(clause: Clause, pictures: Mapping[str, str]) -> list[str]:
     lines = [f"- `{clause.slug}`: {clause.title}.", ""]
+    if clause.slug in pictures:
+        lines += [f"  ![{pictures[clause.slug]}](rulebook/{clause.slug}.svg)", ""]
     where = " ".join(part for part in (clause.document, clause.edition, clause.number) if part)
     safety = "; life safety" if clause.life_safety else ""
     lines.append(f"  {where} ({CONFIRMED[clause.confirmed]}{safety}).")
