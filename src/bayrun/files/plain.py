@@ -34,7 +34,13 @@ def from_plain(kind: Any, value: Any, where: str) -> Any:
     if origin in (Union, types.UnionType):
         if value is None and type(None) in get_args(kind):
             return None
-        return from_plain(next(k for k in get_args(kind) if k is not type(None)), value, where)
+        kinds = [k for k in get_args(kind) if k is not type(None)]
+        for one in kinds[:-1]:
+            try:
+                return from_plain(one, value, where)
+            except PlainError:
+                continue
+        return from_plain(kinds[-1], value, where)
     if origin is Literal:
         if value not in get_args(kind):
             raise PlainError(f"{where}: expected one of {', '.join(map(str, get_args(kind)))}, got {value!r}")

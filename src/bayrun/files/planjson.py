@@ -141,6 +141,7 @@ def plan_json(
         "choices": to_plain(wiring.choices),
         "frozen": to_plain(wiring.frozen),
         "done_told": to_plain(wiring.done_told),
+        "retired": [*wiring.retired, *counted.retired],
         "plates": to_plain(counted.plates),
         "grommets": to_plain(counted.grommets),
         "straps": to_plain(counted.straps),
@@ -294,6 +295,7 @@ def _plan(told: dict[str, Any]) -> Plan:
         choices=records("choices", ChoiceTold),
         frozen=from_plain(Frozen, told["frozen"], "frozen") if told.get("frozen") else Frozen(),
         done_told=records("done_told", DoneTold),
+        retired=tuple(n for n in records("retired", str) if n.startswith("H")),
     )
     findings = [{k: v for k, v in one.items() if k != "id"} for one in told.get("findings") or ()]
     counted = Takeoff(
@@ -308,6 +310,7 @@ def _plan(told: dict[str, Any]) -> Plan:
         boxes=records("boxes", Box),
         labels=records("labels", LabelPair),
         material=records("material", MaterialLine),
+        retired=tuple(n for n in records("retired", str) if not n.startswith("H")),
     )
     return Plan(
         job=told["job"],

@@ -287,7 +287,7 @@ _FROZEN = _item(
     },
 )
 
-LATER = {"choices", "frozen", "done_told"}
+LATER = {"choices", "frozen", "done_told", "retired"}
 """Keys that plans of earlier releases do not have."""
 
 
@@ -312,6 +312,7 @@ def plan_schema() -> Schema:
         "job": {"type": "object", "description": "The whole job as planned."},
         "cost": {"type": "integer"},
         "frozen": _FROZEN,
+        "retired": {**_IDS, "description": "names of holes, pulls, boxes and supports that are gone"},
         "totals": {"anyOf": [_TOTALS, {"type": "null"}]},
         **{name: _list(item) for name, item in lists.items()},
         **loose,

@@ -125,5 +125,5 @@ def plan_in(
     if progress is not None:
         progress("counting and checking", 1, 1)
     firm = generic_prices() if prices is None else prices
-    counted = takeoff(job, frame, wiring, firm)
+    counted = takeoff(job, frame, wiring, firm, None if issued is None else issued.counted)
     return Plan(job, frame, wiring, counted, check(job, frame, wiring, counted), firm, issued)

@@ -31,7 +31,7 @@ def carried_names(
         take theirs along, and new ones count on from the highest ever used; gaps stay.
     """
     base = base or Wiring((), ())
-    used = (*(h.id for h in base.holes), *(h.id for h in holes), *reserved)
+    used = (*(h.id for h in base.holes), *base.retired, *(h.id for h in holes), *reserved)
     highest = max((int(m[1]) for name in used if (m := _NAME.match(name))), default=0)
     names: dict[int, str] = {n: hole.id for n, hole in enumerate(holes) if hole.id}
     old = _Old(base)

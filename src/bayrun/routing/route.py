@@ -136,7 +136,14 @@ class _Router:
             choices=decided(self.job, self.settled, self.solver, hole_ids, pinned, holes),
             frozen=self.frozen,
             done_told=self.standing.told,
+            retired=self._retired(names),
         )
+
+    def _retired(self, names: Sequence[str]) -> tuple[str, ...]:
+        """Names of holes that were given once and stand for nothing now."""
+        base = self.base or Wiring((), ())
+        gone = {*base.retired, *(h.id for h in base.holes)} - set(names)
+        return tuple(sorted(gone, key=lambda n: (len(n), n)))
 
     def _set_price(self, order: Sequence[int]) -> int:
         """What the holes by choice cost that the graph gave for nothing [micro-currency]."""

@@ -7,6 +7,7 @@ from bayrun.house import Job
 from bayrun.tables.prices import PriceList, generic_prices
 from bayrun.takeoff.added import with_added_plates, with_added_seals, with_added_straps
 from bayrun.takeoff.boxes import deal_boxes
+from bayrun.takeoff.carry import carried_pulls, carried_supports, retired
 from bayrun.takeoff.drill import drill_rows
 from bayrun.takeoff.labels import label_pairs
 from bayrun.takeoff.lengths import length_rows
@@ -19,11 +20,14 @@ from bayrun.takeoff.supports import supports
 from bayrun.wiring import Wiring
 
 
-def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: PriceList | None = None) -> Takeoff:
+def takeoff(
+    job: Job, frame: Frame, wiring: Wiring, prices: PriceList | None = None, base: Takeoff | None = None
+) -> Takeoff:
     """All lists of one plan: lengths, steel, supports, seals, drill rows, pulls, boxes, labels, material.
 
     Args:
         prices: The firm's price list; None takes the example, whose prices are invented.
+        base: The lists of the plan last issued: pulls, boxes and supports keep their names.
     Returns:
         The lists, and findings of the counting itself (a run longer than any box).
     """
@@ -32,11 +36,11 @@ def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: PriceList | None = N
         with_added_straps(job, wiring, straps(job, frame, wiring)),
         grommets(job, frame, wiring),
     )
-    held = supports(job, wiring)
+    held = carried_supports(supports(job, wiring), base)
     closed = with_added_seals(job, frame, wiring, seals(job, frame, wiring))
     firm = generic_prices() if prices is None else prices
     dealt = deal_boxes(job, wiring, pulls(job, wiring), float(firm.rate("useful rest").value))
-    boxes = dealt.boxes
+    pulled, boxes = carried_pulls(dealt.pulls, dealt.boxes, base)
     labels = label_pairs(job, wiring)
     lines = material(
         job,
@@ -58,10 +62,11 @@ def takeoff(job: Job, frame: Frame, wiring: Wiring, prices: PriceList | None = N
         supports=held,
         seals=closed,
         drill=drill_rows(job, frame, wiring, plates, ties),
-        pulls=dealt.pulls,
+        pulls=pulled,
         boxes=boxes,
         labels=labels,
         material=lines,
         findings=dealt.findings,
         box_checks=dealt.checks,
+        retired=retired(base, [x.id for group in (pulled, boxes, held) for x in group]),
     )

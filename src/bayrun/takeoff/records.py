@@ -198,3 +198,5 @@ class Takeoff:
     material: tuple[MaterialLine, ...]
     findings: tuple[Finding, ...] = ()
     box_checks: tuple[BoxCheck, ...] = ()
+    retired: tuple[str, ...] = ()
+    """Names of pulls, boxes and supports of earlier plans that are gone: never given again."""

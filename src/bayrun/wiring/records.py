@@ -381,6 +381,8 @@ class Wiring:
     """What was done when this was planned."""
     done_told: tuple[DoneTold, ...] = ()
     """Done work that no longer agrees with the job."""
+    retired: tuple[str, ...] = ()
+    """Names of holes of earlier plans that are gone: never given again."""
 
     def hole(self, hole_id: str) -> Hole:
         """The hole of this id; KeyError where there is none."""
