@@ -28,7 +28,10 @@ def test_out_and_in_again_is_the_same_table() -> None:
     assert text.splitlines()[0] == ",".join(HEAD)
     again = read_price_list(text, "mine.csv")
     assert price_list_csv(again) == text
-    assert again.examples == 0  # what a firm hands in is its own, every row
+    assert again.examples == example.examples  # nothing was changed, so the figures are still the example's
+    mine = read_price_list(text.replace("box of 50,50,24.00", "box of 50,50,26.00"), "mine.csv")
+    assert mine.rows - mine.examples == 1
+    assert next(item for item in mine.items if item.own).source == "mine.csv"
     assert [(i.key, i.price, i.pack_size, i.spare) for i in again.items] == [
         (i.key, i.price, i.pack_size, i.spare) for i in example.items
     ]

@@ -34,6 +34,9 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("bayrun.cli.files_cmds:new", "Write a small starter job file, with comments."),
     "serve": ("bayrun.cli.serve_cmd:serve", "Open the page: see, change, check and print a house."),
     "quick": ("bayrun.cli.quick:quick", "Small calculators that need no job: holes, power, signal, heat."),
+    "price": ("bayrun.cli.price_cmd:price", "What a job costs, line by line to the cent."),
+    "prices": ("bayrun.cli.prices_cmd:prices", "The firm's price list out and in, as one plain table."),
+    "change": ("bayrun.cli.price_cmd:change", "What a change costs, and what else it moves."),
     "swap": ("bayrun.cli.swap_cmd:swap", "A cable box runs short: which runs change boxes."),
     "rulebook": (
         "bayrun.cli.rulebook_cmd:rulebook",

@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING
 import click
 
 from bayrun.cli.out_folder import default_folder, install, look
+from bayrun.cli.price_lists import price_list_option, read_list
 from bayrun.cli.talk import Told, print_json, reason, refuse, typed
 
 if TYPE_CHECKING:
     from bayrun.house import Job
     from bayrun.jobs import Plan
+    from bayrun.tables.prices import PriceList
     from bayrun.wiring import Wiring
 
 MARKS = {"stop": "[#]", "fix soon": "[/]", "note": "[ ]", "cannot tell": "[?]"}
@@ -37,13 +39,22 @@ STOPS_TOLD = 5
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the totals as JSON on standard output.")
 @click.option("--prices", is_flag=True, help="Only print the prices the ways are weighed by; write nothing.")
+@price_list_option()
 @click.option("--quiet", is_flag=True, help="No progress.")
-def plan(job: Path, out: Path | None, base: Path | None, as_json: bool, prices: bool, quiet: bool) -> None:
+def plan(
+    job: Path,
+    out: Path | None,
+    base: Path | None,
+    as_json: bool,
+    prices: bool,
+    price_list: Path | None,
+    quiet: bool,
+) -> None:
     """Plan a job file and write its pack."""
     if prices:
         _prices(read_file(job, "plan")[0], as_json)
         return
-    made = make(job, out, "plan", Told(quiet), base)
+    made = make(job, out, "plan", Told(quiet), base, price_list)
     if as_json:
         from bayrun.files.planjson import to_plain
 
@@ -70,11 +81,19 @@ def _prices(job: Job, as_json: bool) -> None:
         click.echo(f"{p.what:{width}}  {p.amount:>8} {p.unit:5}  {p.note}".rstrip())
 
 
-def make(job: Path, out: Path | None, command: str, told: Told, base: Path | None = None) -> Plan:
+def make(
+    job: Path,
+    out: Path | None,
+    command: str,
+    told: Told,
+    base: Path | None = None,
+    price_list: Path | None = None,
+) -> Plan:
     """Read, plan, write; nothing half-written stays behind.
 
     Args:
         base: Pack last issued, or its plan.json: names are carried from it.
+        price_list: The firm's price list; None takes the example.
 
     Raises:
         SystemExit: With 2 and one clear message where the job or the folder cannot be used.
@@ -87,7 +106,7 @@ def make(job: Path, out: Path | None, command: str, told: Told, base: Path | Non
     out = default_folder(job) if out is None else out
     look(out, job, data, command)
     issued = None if base is None else _issued(base, command)
-    made = planned(read, job, command, told, issued, certify=True)
+    made = planned(read, job, command, told, issued, certify=True, prices=read_list(price_list, command))
     try:
         files = make_pack(made, data, told)
     except TypesettingError as error:
@@ -122,14 +141,20 @@ def _issued(base: Path, command: str) -> Wiring:
 
 
 def planned(
-    read: Job, path: Path, command: str, told: Told, issued: Wiring | None = None, certify: bool = False
+    read: Job,
+    path: Path,
+    command: str,
+    told: Told,
+    issued: Wiring | None = None,
+    certify: bool = False,
+    prices: PriceList | None = None,
 ) -> Plan:
     """The plan of a job; a house that contradicts itself is refused in one sentence."""
     from bayrun.house import ModelError
     from bayrun.jobs import plan as plan_job
 
     try:
-        return plan_job(read, told, issued, certify)
+        return plan_job(read, told, issued, certify, prices)
     except ModelError as error:
         raise refuse(command, f"{path} cannot be planned: {error}. Nothing was written.") from None
 

@@ -10,6 +10,7 @@ import click
 from bayrun.cli.main import LazyGroup
 
 CALCULATORS: dict[str, tuple[str, str]] = {
+    "bid": ("bayrun.cli.quick_bid:bid", "A price range from rooms, stories and area, with no drawing."),
     "hole": ("bayrun.cli.quick_hole:hole", "Whether one hole in a stud, plate or joist is allowed, and why."),
     "bundle": (
         "bayrun.cli.quick_bundle:bundle",

@@ -168,7 +168,8 @@ def read_price_list(text: str, name: str = "price list", base: PriceList | None 
     """Read a firm's price list over the example's.
 
     A row changes the row of its kind and key; cells left empty keep what stood there, except that an
-    item with an empty price has none. ``low`` and ``high`` left empty move with the value.
+    item with an empty price has none. A row that says what the example says stays the example's.
+    ``low`` and ``high`` left empty move with the value.
 
     Args:
         text: CSV with the head of ``HEAD``, comma or semicolon between the cells.
@@ -287,7 +288,7 @@ class _Reader:
         spare = cells["spare"].lower()
         if spare not in ("", "yes", "no"):
             self.tell(line, "spare", "yes or no", repr(cells["spare"]))
-        return replace(
+        new = replace(
             was,
             item=cells["words"] or was.item,
             group=cells["group"] or was.group,
@@ -296,9 +297,18 @@ class _Reader:
             pack_size=size,
             price=self.amount(line, cells, "price"),
             spare=was.spare if not spare else spare == "yes",
-            own=self.own,
-            source=cells["source"] or (self.name if self.own else was.source),
         )
+        own, source = self._whose(cells, new == was, was.own, was.source)
+        return replace(new, own=own, source=source)
+
+    def _whose(self, cells: dict[str, str], same: bool, own: bool, source: str) -> tuple[bool, str]:
+        """Whose a row is and where it is from: one that stands as in the example stays the example's."""
+        told = cells["source"]
+        if not self.own:
+            return False, told
+        if same and told in ("", source):
+            return own, source
+        return True, self.name if told in ("", source) else told
 
     def value(self, line: int, cells: dict[str, str], was: Value | None) -> Value:
         """A row of one figure over what stood there."""
@@ -323,7 +333,7 @@ class _Reader:
         people = self.whole(line, cells, "people", was.people)
         if people > 2:
             self.tell(line, "people", "1 or 2", str(people))
-        return replace(
+        changed = replace(
             was,
             words=cells["words"] or was.words,
             group=cells["group"] or was.group,
@@ -334,9 +344,9 @@ class _Reader:
             price=was.price if price is None else price,
             people=people,
             size=self.whole(line, cells, "pack size", was.size) if kind == "plan" else was.size,
-            own=self.own,
-            source=cells["source"] or (self.name if self.own else was.source),
         )
+        own, source = self._whose(cells, changed == was and not new, was.own, was.source)
+        return replace(changed, own=own, source=source)
 
     def _sensible(self, line: int, kind: str, key: str, value: Decimal) -> None:
         if kind == "rate" and key in ("overhead", "margin", "material tax", "labor tax"):
