@@ -126,6 +126,15 @@ async def list_of(bench: OnBench, job_id: JobId, name: DrawingName, wait: Wait =
 # ---------------------------------------------------------------- the pack
 
 
+_NOT_BEGUN: Plain = {
+    "begun": False,
+    "working": {"says": "", "done": 0, "of": 1},
+    "made": False,
+    "failed": "",
+    "files": [],
+}
+
+
 def _task_id(row: kept.JobRow) -> str:
     return f"{row.id}-{row.version}"
 
@@ -153,8 +162,9 @@ def make_pack_of(bench: OnBench, job_id: JobId) -> Plain:
 
 @ROUTER.get("/jobs/{job_id}/pack")
 def pack_state(bench: OnBench, job_id: JobId) -> Plain:
-    """How far the pack is."""
-    return _task_view(_task(bench, job_id))
+    """How far the pack of the job as it stands is; ``begun`` is false where nobody asked for it yet."""
+    task = bench.tasks.get(_task_id(kept.job_by_id(bench.store, job_id)))
+    return _NOT_BEGUN if task is None else _task_view(task)
 
 
 @ROUTER.delete("/jobs/{job_id}/pack")
@@ -197,6 +207,7 @@ def _made(bench: Bench, job_id: str) -> dict[str, bytes]:
 
 def _task_view(task: Task) -> Plain:
     view: Plain = {
+        "begun": True,
         "working": {"says": task.work.says, "done": task.work.done, "of": task.work.of},
         "made": False,
         "failed": "",

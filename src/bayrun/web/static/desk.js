@@ -41,7 +41,7 @@ export class Desk {
       working: null,
       trouble: '',
       choice: { what: 'nothing' },
-      level: house.levels[0]?.id ?? '',
+      level: fullest(house),
       doing: { what: 'look', kind: house.cables[0]?.letter ?? '', height: '18"' },
       shown: { names: true, joists: false, runs: true, holes: true, obstacles: true },
       said: null,
@@ -185,6 +185,12 @@ export class Desk {
     this.waiting?.abort();
     this.listeners.clear();
   }
+}
+
+/** The level to begin with: the one with the most locations. @param {House} house */
+function fullest(house) {
+  const count = (/** @type {string} */ id) => house.locations.filter((q) => q.level === id).length;
+  return [...house.levels].sort((a, b) => count(b.id) - count(a.id))[0]?.id ?? '';
 }
 
 /** Words for what is chosen. @param {State} state */

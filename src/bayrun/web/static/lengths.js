@@ -25,6 +25,15 @@ export function millimeters(inches) {
   return `${Math.round(inches * 25.4).toLocaleString('en-US')} mm`;
 }
 
+/**
+ * A text cut so that no length breaks over two lines: odd parts are lengths.
+ * @param {string} text
+ * @returns {string[]}
+ */
+export function partsOf(text) {
+  return text.split(/((?:\d+'[ \u00a0])?(?:\d+-)?\d+(?:\/\d+)?"|\d+'(?:[ \u00a0]\d+(?:-\d+\/\d+)?")?)/);
+}
+
 /** @param {number} n @param {string} one @param {string} [many] */
 export function countOf(n, one, many) {
   return `${n.toLocaleString('en-US')} ${n === 1 ? one : many ?? `${one}s`}`;

@@ -54,7 +54,7 @@ export interface Working { says: string; done: number; of: number; }
 export interface Drawing { name: string; kind: string; where: string; heading: string; says: string; scale: string; width: number; height: number; caution: string; notes: string[]; }
 export interface ListName { name: string; title: string; rows: number; }
 export interface ListTable { name: string; title: string; heads: string[]; numbers: boolean[]; rows: [string, string | number][][]; }
-export interface PackState { working: Working; made: boolean; failed: string; files: { name: string; bytes: number }[]; }
+export interface PackState { begun: boolean; working: Working; made: boolean; failed: string; files: { name: string; bytes: number }[]; }
 export interface Step { number: number; says: string; by: string; at: string; }
 export interface SaveRow { number: number; name: string; by: string; at: string; }
 

@@ -1,6 +1,6 @@
 /** Facts of what is chosen: a hole with its cross-section, a run, a wall, an enclosure place. */
 import { tape } from '../lengths.js';
-import { html } from '../ui.js';
+import { Words, html } from '../ui.js';
 
 /** @typedef {import('../desk.js').Desk} Desk */
 
@@ -27,7 +27,7 @@ export function HoleCard({ desk, hole }) {
   return html`
     <section class="card" aria-labelledby="hole-head">
       <h2 id="hole-head">${hole.id}: ${hole.open ? 'way through, nothing to drill' : `${hole.size} in hole`}</h2>
-      <p class="place">${hole.place}</p>
+      <p class="place"><${Words} text=${hole.place} /></p>
       ${hole.circles.length > 0 && html`<${CrossSection} hole=${hole} kinds=${kinds} />`}
       <dl class="facts">
         <dt>Cables</dt><dd>${hole.occupants.length}</dd>
@@ -46,7 +46,7 @@ export function RunCard({ desk, run }) {
     <section class="card" aria-labelledby="run-head">
       <h2 id="run-head">${run.id}: ${run.length}</h2>
       <p class="place">${run.from} to ${run.to}</p>
-      <p>${run.way}</p>
+      <p><${Words} text=${run.way} /></p>
       ${run.reason && html`<p>${run.reason}</p>`}
       <p class="faint"><b>Why this length:</b> ${run.why}.</p>
       ${run.holes.length > 0 && html`

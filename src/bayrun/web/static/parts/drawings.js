@@ -1,8 +1,26 @@
 /** The drawings of the pack, one at a time, as they will be printed. */
 import { ask } from '../api.js';
-import { html, useEffect, useState } from '../ui.js';
+import { html, useEffect, useRef, useState } from '../ui.js';
 
-const SIZES = [0.5, 0.75, 1, 1.5, 2, 3];
+/** One drawing, put into the page so that it is set in the page's own type. @param {{address: string, size: number, says: string}} props */
+function Paper({ address, size, says }) {
+  const box = useRef(/** @type {HTMLDivElement | null} */ (null));
+  useEffect(() => {
+    const waiting = new AbortController();
+    fetch(address, { signal: waiting.signal }).then((answer) => answer.text()).then((text) => {
+      const made = new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
+      if (!(made instanceof SVGSVGElement)) return;
+      if (!made.hasAttribute('viewBox')) made.setAttribute('viewBox', `0 0 ${parseFloat(made.getAttribute('width') ?? '1') * 72} ${parseFloat(made.getAttribute('height') ?? '1') * 72}`);
+      made.removeAttribute('width');
+      made.removeAttribute('height');
+      made.setAttribute('role', 'img');
+      made.setAttribute('aria-label', says);
+      box.current?.replaceChildren(document.importNode(made, true));
+    }, () => {});
+    return () => waiting.abort();
+  }, [address, says]);
+  return html`<div ref=${box} class=${`size-${size}`}></div>`;
+}
 
 /** @param {{desk: import('../desk.js').Desk}} props */
 export function DrawingsView({ desk }) {
@@ -43,7 +61,7 @@ export function DrawingsView({ desk }) {
       ${shown && html`
         <h2 class="sheet-head">${shown.heading}</h2>
         <div class="sheet-paper" tabindex="0" role="region" aria-label=${shown.says || shown.heading}>
-          <img class=${`size-${size + 2}`} src=${`/api/jobs/${job.id}/drawings/${shown.name}?v=${planned}`} alt=${shown.says || shown.heading} />
+          <${Paper} key=${shown.name} address=${`/api/jobs/${job.id}/drawings/${shown.name}?v=${planned}`} size=${size + 2} says=${shown.says || shown.heading} />
         </div>
         <p class="faint">Scale on paper ${shown.scale}. ${shown.caution}</p>
         ${shown.notes.length > 0 && html`<details><summary>Notes of this drawing (${shown.notes.length})</summary><ul>${shown.notes.map((n, i) => html`<li key=${i}>${n}</li>`)}</ul></details>`}`}

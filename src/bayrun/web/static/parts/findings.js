@@ -1,5 +1,5 @@
 /** Findings: the list, and one finding with what was measured, the limit, the source and its fixes. */
-import { html, useState } from '../ui.js';
+import { Words, html, useState } from '../ui.js';
 
 /** @typedef {import('../types').Finding} Finding */
 
@@ -34,8 +34,8 @@ export function FindingsList({ desk }) {
           <li key=${finding.id}>
             <button class="row" onClick=${() => desk.choose({ what: 'finding', id: finding.id })}>
               <span class="row-head"><${Mark} severity=${finding.severity} /> <b>${finding.severity}</b>${finding.since === 'by your edit' ? html` <em>by your edit</em>` : ''}</span>
-              <span class="row-place">${finding.place}</span>
-              <span class="row-says">${finding.says}</span>
+              <span class="row-place"><${Words} text=${finding.place} /></span>
+              <span class="row-says"><${Words} text=${finding.says} /></span>
             </button>
           </li>`)}
       </ol>
@@ -47,8 +47,8 @@ export function FindingCard({ desk, finding }) {
   return html`
     <section class="card finding" aria-labelledby="finding-head">
       <h2 id="finding-head"><${Mark} severity=${finding.severity} /> ${finding.severity}</h2>
-      <p class="place">${finding.place}</p>
-      <p>${finding.says}</p>
+      <p class="place"><${Words} text=${finding.place} /></p>
+      <p><${Words} text=${finding.says} /></p>
       <dl class="facts">
         ${finding.measured && html`<dt>Measured</dt><dd>${finding.measured}</dd>`}
         ${finding.limit && html`<dt>Limit</dt><dd>${finding.limit}</dd>`}

@@ -65,7 +65,7 @@ export function JobPage({ desk, view }) {
     <div class="job">
       <a class="skip" href="#work" onClick=${(/** @type {Event} */ e) => { e.preventDefault(); document.getElementById('work')?.focus(); }}>To the work area</a>
       <header class="top">
-        <a class="home" href="#/" aria-label="All jobs">Bayrun</a>
+        <a class="home" href="#/" aria-label="Bayrun, all jobs">Bayrun</a>
         <h1>${job.name}</h1>
         <nav aria-label="Views">
           ${VIEWS.map(([name, words]) => html`<a key=${name} href=${`#/job/${job.id}/${name}`} aria-current=${name === view ? 'page' : undefined}>${words}</a>`)}

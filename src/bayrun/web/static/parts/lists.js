@@ -1,7 +1,7 @@
 /** The lists of the pack: filtered by a word, sorted by a head. */
 import { ask } from '../api.js';
 import { countOf } from '../lengths.js';
-import { html, useEffect, useMemo, useState } from '../ui.js';
+import { Words, html, useEffect, useMemo, useState } from '../ui.js';
 
 /** @param {string | number} a @param {string | number} b */
 function compare(a, b) {
@@ -67,7 +67,7 @@ export function ListsView({ desk }) {
                 <th key=${i} scope="col" class=${table.numbers[i] ? 'right' : ''} aria-sort=${sort?.head === i ? (sort.down ? 'descending' : 'ascending') : 'none'}>
                   <button onClick=${() => setSort(sort?.head === i ? (sort.down ? null : { head: i, down: true }) : { head: i, down: false })}>${head}${sort?.head === i ? (sort.down ? ' ↓' : ' ↑') : ''}</button>
                 </th>`)}</tr></thead>
-              <tbody>${rows.map((row, r) => html`<tr key=${r}>${row.map(([text], i) => html`<td key=${i} class=${table.numbers[i] ? 'right' : ''}>${text}</td>`)}</tr>`)}</tbody>
+              <tbody>${rows.map((row, r) => html`<tr key=${r}>${row.map(([text], i) => html`<td key=${i} class=${table.numbers[i] ? 'right' : text.length > 24 ? 'long' : ''}><${Words} text=${text} /></td>`)}</tr>`)}</tbody>
             </table>
           </div>`)}
     </div>`;

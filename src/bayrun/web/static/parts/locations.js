@@ -1,7 +1,7 @@
 /** Locations: the list by room, one location with its ports, and the form that places a new one. */
 import { ask } from '../api.js';
 import { tape } from '../lengths.js';
-import { html, useEffect, useState } from '../ui.js';
+import { Words, html, useEffect, useState } from '../ui.js';
 
 /**
  * @typedef {import('../desk.js').Desk} Desk
@@ -56,7 +56,7 @@ export function LocationCard({ desk, location }) {
   return html`
     <section class="card" aria-labelledby="location-head">
       <h2 id="location-head">${location.id}, ${location.room}</h2>
-      <p class="place">${location.place}</p>
+      <p class="place"><${Words} text=${location.place} /></p>
       ${location.reason && html`<p class="faint">Proposed: ${location.reason}</p>`}
       ${location.note && html`<p>${location.note}</p>`}
       ${wall && location.offset !== null && html`

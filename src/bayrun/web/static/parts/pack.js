@@ -1,5 +1,5 @@
 /** The pack: made on request, with its progress and a way to stop; every file downloads from here. */
-import { Refusal, ask } from '../api.js';
+import { ask } from '../api.js';
 import { html, useEffect, useState } from '../ui.js';
 
 /** @param {number} bytes */
@@ -26,9 +26,7 @@ export function PackView({ desk }) {
     let gone = false;
     setPack(null);
     setTrouble('');
-    ask('GET', path).then(({ data }) => { if (!gone) setPack(data); }, (error) => {
-      if (!gone && !(error instanceof Refusal && error.status === 404)) setTrouble(error.message);
-    });
+    ask('GET', path).then(({ data }) => { if (!gone) setPack(data.begun ? data : null); }, (error) => { if (!gone) setTrouble(error.message); });
     return () => { gone = true; };
   }, [path, job.version]);
   const running = pack !== null && !pack.made && !pack.failed;

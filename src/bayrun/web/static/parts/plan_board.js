@@ -65,7 +65,7 @@ export class PlanBoard {
       const layer = new VectorLayer({
         source,
         style: (feature, resolution) => look(/** @type {Feature} */ (feature), resolution, this.state),
-        declutter: name === 'runs' ? true : undefined,
+        declutter: 'labels',
         updateWhileInteracting: true,
         updateWhileAnimating: true,
       });
@@ -98,6 +98,7 @@ export class PlanBoard {
     });
     box.addEventListener('keydown', this.keys);
     this.box = box;
+    /** @type {any} */ (box).board = this; // so that a test can ask where things stand
     this.sized = new ResizeObserver(() => { this.map.updateSize(); if (!this.fitted) this.fit(); });
     this.sized.observe(box);
     this.fitted = false;

@@ -22,7 +22,7 @@ const DASHES = { solid: [], 'long dash': [12, 5], 'dash dot': [10, 4, 2, 4], 'do
 
 const NOTHING = new Style({});
 
-/** @param {string} words @param {Partial<{size: number, bold: boolean, color: string, dy: number, dx: number, box: boolean}>} [more] */
+/** @param {string} words @param {Partial<{size: number, bold: boolean, color: string, dy: number, dx: number, box: boolean, always: boolean}>} [more] */
 function text(words, more = {}) {
   return new Text({
     text: words,
@@ -35,6 +35,7 @@ function text(words, more = {}) {
     offsetY: more.dy ?? 0,
     offsetX: more.dx ?? 0,
     overflow: true,
+    declutterMode: more.always ? 'none' : 'declutter',
   });
 }
 
@@ -105,11 +106,12 @@ export function look(feature, resolution, state) {
       return styles;
     }
     case 'hole': {
-      const styles = [new Style({
-        fill: new Fill({ color: PAPER }),
-        stroke: stroke(chosen ? ACCENT : INK, chosen ? 3 : 1.4),
-        zIndex: 4,
-      })];
+      const small = record.diameter / 2 / resolution < 3;
+      const ink = stroke(chosen ? ACCENT : INK, chosen ? 3 : 1.4);
+      const paper = new Fill({ color: PAPER });
+      const styles = [new Style(small
+        ? { geometry: new PointGeometry(record.at.slice(0, 2)), image: new CircleStyle({ radius: 3, fill: paper, stroke: ink, declutterMode: 'none' }), zIndex: 4 }
+        : { fill: paper, stroke: ink, zIndex: 4 })];
       if (resolution < 0.34 || chosen) {
         styles.push(new Style({
           geometry: new PointGeometry(record.at.slice(0, 2)),
@@ -129,28 +131,29 @@ export function look(feature, resolution, state) {
     case 'location': return location(record, Boolean(chosen), resolution);
     case 'ghost':
       return [
-        new Style({ image: square(11, ACCENT, 2.5, '#ffffff'), text: text(feature.get('letter') ?? '', { size: 12, bold: true, color: ACCENT }), zIndex: 9 }),
-        new Style({ text: text(feature.get('says'), { size: 14, bold: true, box: true, dy: -30, color: ACCENT }), zIndex: 10 }),
+        new Style({ image: square(11, ACCENT, 2.5, '#ffffff'), text: text(feature.get('letter') ?? '', { size: 12, bold: true, color: ACCENT, always: true }), zIndex: 9 }),
+        new Style({ text: text(feature.get('says'), { size: 14, bold: true, box: true, dy: -30, color: ACCENT, always: true }), zIndex: 10 }),
       ];
     case 'pin':
-      return new Style({ image: new CircleStyle({ radius: 16, stroke: stroke(ACCENT, 3) }), zIndex: 8 });
+      return new Style({ image: new CircleStyle({ declutterMode: 'none', radius: 16, stroke: stroke(ACCENT, 3) }), zIndex: 8 });
     default: return NOTHING;
   }
 }
 
 /** @param {number} radius @param {string} color @param {number} width @param {string} fill */
-const square = (radius, color, width, fill) => new RegularShape({ points: 4, radius: radius * 1.2, angle: Math.PI / 4, fill: new Fill({ color: fill }), stroke: new Stroke({ color, width }) });
+const square = (radius, color, width, fill) => new RegularShape({ declutterMode: 'none', points: 4, radius: radius * 1.2, angle: Math.PI / 4, fill: new Fill({ color: fill }), stroke: new Stroke({ color, width }) });
 
 /** A square on a wall, a circle in a ceiling, with the letters of its cables. @param {import('../types').Location} q @param {boolean} chosen @param {number} resolution */
 function location(q, chosen, resolution) {
   const color = chosen ? ACCENT : INK;
   const fill = chosen ? '#e7eef4' : '#ffffff';
+  const r = resolution > 2.4 && !chosen ? 6 : 9;
   const round = q.mount === 'ceiling' || q.mount === 'soffit';
   const image = round
-    ? new CircleStyle({ radius: 9, fill: new Fill({ color: fill }), stroke: new Stroke({ color, width: chosen ? 3 : 1.6 }) })
-    : square(9, color, chosen ? 3 : 1.6, fill);
+    ? new CircleStyle({ declutterMode: 'none', radius: r, fill: new Fill({ color: fill }), stroke: new Stroke({ color, width: chosen ? 3 : 1.6 }) })
+    : square(r, color, chosen ? 3 : 1.6, fill);
   const letters = [...new Set(q.ports.map((p) => p.kind))];
-  const styles = [new Style({ image, text: new Text({ text: letters[0] ?? '', font: `bold 12px ${FONT}`, fill: new Fill({ color }), offsetY: 1 }), zIndex: chosen ? 8 : 7 })];
+  const styles = [new Style({ image, text: new Text({ text: letters[0] ?? '', font: `bold ${r > 7 ? 12 : 9}px ${FONT}`, fill: new Fill({ color }), offsetY: 1, declutterMode: 'none' }), zIndex: chosen ? 8 : 7 })];
   if (resolution < 0.8 || chosen) {
     styles.push(new Style({ text: text(q.id, { size: 11, dy: 19, color }), zIndex: chosen ? 8 : 7 }));
   }

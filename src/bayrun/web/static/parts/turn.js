@@ -12,7 +12,7 @@ import { html, useEffect, useRef, useState } from '../ui.js';
 
 /** @type {Record<string, number>} */
 const COLORS = { wood: 0xd9c7a3, steel: 0xaab0b6, concrete: 0xc9c7c0, truss: 0xcdb98f, 'I-joist': 0xcdb98f, engineered: 0xb99f6c, gypsum: 0xe8e6df };
-const ALOFT = /joist|truss|chord|rafter|edge member|beam|subfloor/;
+const ALOFT = /barrier|joist|truss|chord|rafter|edge member|beam|subfloor/;
 
 /** @param {{desk: import('../desk.js').Desk}} props */
 export function TurnView({ desk }) {
