@@ -25,6 +25,10 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "bayrun.cli.check_cmd:check",
         "List what is wrong with a plan, or put fixes into its job; exit 1 on a stop.",
     ),
+    "site": (
+        "bayrun.cli.site_cmd:site",
+        "Rank every bay for the enclosure, with reasons, whole plans and the second box.",
+    ),
     "audit": ("bayrun.cli.audit_cmd:audit", "Hold a pack against its job by separate arithmetic."),
     "import": ("bayrun.cli.import_cmd:bring", "Read a house (IFC, gbXML, DXF) into a job file."),
     "access-points": (

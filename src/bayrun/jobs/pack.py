@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from bayrun.findings import Finding
+from bayrun.jobs.candidates import candidate_sheet
 from bayrun.jobs.plan import Plan, Progress
 from bayrun.jobs.sheets import list_sheets, numbers, plan_tables, said, walk
 
@@ -45,6 +46,7 @@ def make_pack(plan: Plan, job_file: bytes, progress: Progress | None = None) -> 
     files["lists.xlsx"] = workbook(plan.job, tables)
     if plan.wiring.certificate is not None:
         files["cost-check.json"] = (plan.wiring.certificate.proof + "\n").encode("utf-8")
+    places = candidate_sheet(plan, progress)
     tell("drawing the sheets")
     files |= build_pack(
         plan.job,
@@ -53,7 +55,7 @@ def make_pack(plan: Plan, job_file: bytes, progress: Progress | None = None) -> 
         typeset=set_pages,
         numbers=numbers(plan),
         walk=walk(plan),
-        lists=list_sheets(plan),
+        lists=(*list_sheets(plan), *([places] if places is not None else [])),
         findings=plan.findings,
         said=said(plan),
     )

@@ -105,6 +105,7 @@ class _Builder:
         self.boxes = job.built_enclosures
         self.served: dict[str, list[float]] = {}
         self.feeds: dict[str, str] = {}
+        self._plates: dict[tuple[str, bool], tuple[Allowed, ...]] = {}
 
     def build(self) -> Passages:
         self._spaces()
@@ -414,7 +415,9 @@ class _Builder:
         wished: float,
     ) -> list[Allowed]:
         """Hole sizes to try: without steel first; at the enclosure the smallest that takes all runs."""
-        kinds = list(self.allowance.plate(wall, top=top))
+        if (wall.id, top) not in self._plates:
+            self._plates[wall.id, top] = self.allowance.plate(wall, top=top)
+        kinds = list(self._plates[wall.id, top])
         name = next((e.id.split("/")[0] for e in self.endpoints if e.cell == cell.id and is_box(e.id)), "")
         if not name or not kinds:
             return kinds

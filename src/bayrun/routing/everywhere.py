@@ -147,8 +147,44 @@ class Everywhere:
         open_holes: Mapping[int, float] | None = None,
     ) -> list[Tree]:
         """One tree for each start, in their order."""
-        from scipy.sparse import csr_matrix
         from scipy.sparse.csgraph import dijkstra
+
+        sources = [self.doors(start) for start in starts]
+        graph, size = self._graph(sources, kind, share, open_holes), len(self.mesh.nodes)
+        found = []
+        for n, start in enumerate(starts):
+            price, before = dijkstra(graph, directed=True, indices=size + n, return_predecessors=True)
+            price[price >= BARRED] = np.inf
+            found.append(Tree(kind, start, price, before))
+        return found
+
+    def prices(self, terminals: Sequence[str], kind: CableKind, share: Share) -> Any:
+        """Price from each terminal (row) to each node of the mesh, without the ways; infinite without one.
+
+        Ways cost the same in both directions, so a few terminals answer for any number of bays.
+        """
+        from scipy.sparse.csgraph import dijkstra
+
+        size, mesh = len(self.mesh.nodes), self.mesh
+        sources = []
+        for name in terminals:
+            node = mesh.terminals.get(name)
+            span = range(0) if node is None else range(int(mesh.start[node]), int(mesh.start[node + 1]))
+            sources.append({int(mesh.target[i]): float(mesh.length[mesh.edge[i]]) for i in span})
+        graph = self._graph(sources, kind, share, None)
+        price = dijkstra(graph, directed=True, indices=[size + n for n in range(len(sources))])[:, :size]
+        price[price >= BARRED] = np.inf
+        return price
+
+    def _graph(
+        self,
+        sources: Sequence[Mapping[int, float]],
+        kind: CableKind,
+        share: Share,
+        open_holes: Mapping[int, float] | None,
+    ) -> Any:
+        """The weights for one kind, with one more node for each source: node → weighed length [in]."""
+        from scipy.sparse import csr_matrix
 
         mesh, inch = self.mesh, inch_price(self.job.practice.costs, kind)
         weight = mesh.length * inch
@@ -162,28 +198,26 @@ class Everywhere:
         fee[area > self._room + 1e-9] = BARRED
         at = mesh.place >= 0
         weight[at] += fee[mesh.place[at]]
-        size, whole = len(mesh.nodes), len(mesh.nodes) + len(starts)
+        size, whole = len(mesh.nodes), len(mesh.nodes) + len(sources)
         rows, cols = [self._rows], [self._targets]
         vals = [np.maximum(weight[self._edges], 1e-6)]
-        for n, start in enumerate(starts):
-            seen: dict[int, float] = {}
-            for cell, point, gone_in, low_z, high_z in start.doors:
-                for i, length_in in self._reach(cell, point, low_z, high_z):
-                    seen[i] = min(seen.get(i, np.inf), self.cells[cell].factor * length_in + gone_in)
+        for n, seen in enumerate(sources):
             rows.append(np.full(len(seen), size + n))
             cols.append(np.array(sorted(seen), dtype=np.int64))
             vals.append(np.array([max(seen[i] * inch, 1e-6) for i in sorted(seen)]))
         pointer = np.zeros(whole + 1, dtype=np.int32)
         np.cumsum(np.bincount(np.concatenate(rows), minlength=whole), out=pointer[1:])
-        graph = csr_matrix(
+        return csr_matrix(
             (np.concatenate(vals), np.concatenate(cols).astype(np.int32), pointer), shape=(whole, whole)
         )
-        found = []
-        for n in range(len(starts)):
-            price, before = dijkstra(graph, directed=True, indices=size + n, return_predecessors=True)
-            price[price >= BARRED] = np.inf
-            found.append(Tree(kind, starts[n], price, before))
-        return found
+
+    def doors(self, start: Start) -> dict[int, float]:
+        """Nodes a start sees at once, with the weighed length to each [in]."""
+        seen: dict[int, float] = {}
+        for cell, point, gone_in, low_z, high_z in start.doors:
+            for i, length_in in self._reach(cell, point, low_z, high_z):
+                seen[i] = min(seen.get(i, np.inf), self.cells[cell].factor * length_in + gone_in)
+        return seen
 
     def to_terminal(self, tree: Tree, name: str) -> float:
         """Price of the way to a location or gear that is woven in; infinite without a way."""

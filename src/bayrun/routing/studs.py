@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from bayrun.framing import Member
 from bayrun.geometry import TOUCH_IN, below, near
 from bayrun.house import Job, Wall, wall_point
-from bayrun.routing.allow import Allowance
+from bayrun.routing.allow import Allowance, Allowed
 from bayrun.routing.prices import hole_price
 from bayrun.routing.records import Cell, Place, Slot
 
@@ -36,13 +36,14 @@ def sideways(
         (m for m in members if m.host == wall.id and "plate" not in m.role), key=lambda m: m.along[0]
     )
     places: list[Place] = []
+    known: dict[tuple[bool, ...], Allowed | None] = {}
     for a, b in itertools.combinations(ordered, 2):
         gap_in = b.rect.u0 - a.rect.u1
         low_in, high_in = max(a.rect.v0, b.rect.v0), min(a.rect.v1, b.rect.v1)
         if near(gap_in, 0.0) and high_in - low_in > 1.0:
             places.append(_gap(job, wall, a, b, b.rect.u0, (low_in + high_in) / 2, "along"))
         elif TOUCH_IN < gap_in < MOST_WOOD_IN and high_in - low_in > 2.0:
-            places += _through(allowance, wall, wood, a, b, low_in, high_in, heights)
+            places += _through(allowance, known, wall, wood, a, b, low_in, high_in, heights)
         wide_low, wide_high = max(a.rect.u0, b.rect.u0), min(a.rect.u1, b.rect.u1)
         if wide_high - wide_low > 0.75:
             for under, over in ((a, b), (b, a)):
@@ -78,6 +79,7 @@ def _gap(job: Job, wall: Wall, a: Cell, b: Cell, along_in: float, up_in: float, 
 
 def _through(
     allowance: Allowance,
+    known: dict[tuple[bool, ...], Allowed | None],
     wall: Wall,
     wood: list[Member],
     a: Cell,
@@ -104,7 +106,10 @@ def _through(
             continue
         if any(m.never_drilled or m.role == "end stud" for m in between):
             continue
-        allowed = allowance.stud(wall, between)
+        metal = tuple(m.material == "steel" for m in between)  # all that a stud's hole depends on in one wall
+        if metal not in known:
+            known[metal] = allowance.stud(wall, between)
+        allowed = known[metal]
         if allowed is None:
             continue
         main = max(between, key=lambda m: (m.role == "stud", m.role == "king", m.up[1] - m.up[0], m.id))

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
+from typing import Literal
 
 from bayrun.framing import Frame
 from bayrun.house import Enclosure, Job, Knockout, ModelError
 from bayrun.siting.bays import CLEAR_WIDTH_IN, Box, Ranked, rank_bays
 from bayrun.units import tape
+
+Entry = Literal["top", "bottom"]
 
 
 def choose_enclosure(job: Job, frame: Frame, box: Box | None = None, name: str = "ENC1") -> Enclosure:
@@ -25,18 +29,30 @@ def choose_enclosure(job: Job, frame: Frame, box: Box | None = None, name: str =
         raise ModelError(_none_fits(ranked))
     best = fitting[0]
     second = next((r for r in fitting if r.bay != best.bay), None)
+    return replace(enclosure_in(best, box, name), note=_note(best, second))
+
+
+def enclosure_in(
+    place: Ranked, box: Box, name: str, entries: tuple[Entry, ...] = ("top",), note: str = ""
+) -> Enclosure:
+    """An enclosure of these sizes in a ranked bay, with the usual knockouts and fixing points.
+
+    Args:
+        entries: Ends low voltage may enter; the others keep a spare knockout.
+    """
+    low: Entry = "bottom"
     return Enclosure(
         id=name,
-        wall=best.wall,
-        level=best.level,
-        room=best.room,
-        side=best.side,
-        bay_studs_in=best.bay_studs_in,
+        wall=place.wall,
+        level=place.level,
+        room=place.room,
+        side=place.side,
+        bay_studs_in=place.bay_studs_in,
         width_in=box.width_in,
         height_in=box.height_in,
         depth_in=box.depth_in,
         center_aff_in=box.center_aff_in,
-        entries=("top",),
+        entries=entries,
         fixing_points=(
             (0.0, 4.0),
             (box.width_in, 4.0),
@@ -48,9 +64,9 @@ def choose_enclosure(job: Job, frame: Frame, box: Box | None = None, name: str =
             Knockout("top", box.width_in - 3.5, 2.0),
             Knockout("top", box.width_in / 2, 1.125, "spare"),
             Knockout("bottom", box.width_in - 1.5, 0.875, "power"),
-            Knockout("bottom", 3.5, 2.0, "spare"),
+            Knockout("bottom", 3.5, 2.0, "low voltage" if low in entries else "spare"),
         ),
-        note=_note(best, second),
+        note=note,
     )
 
 
