@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 import gates
+import programs
 import set_up
 from gates import Outcome
 
@@ -44,6 +45,7 @@ def run(monkeypatch: pytest.MonkeyPatch, checkout: Path, machine: Machine, *, lo
     monkeypatch.setattr(set_up, "ensure", ensure)
     monkeypatch.setattr(subprocess, "call", machine.call)
     monkeypatch.setattr(gates, "_scan", lambda _: machine.failing != "words")
+    monkeypatch.setattr(programs, "page_types", lambda _: machine.failing != "page")
     monkeypatch.setattr(gates, "_commit", lambda _: "abc1234")
     return gates.run(checkout, long=long)
 
@@ -59,7 +61,7 @@ def test_every_gate_runs_and_the_tests_are_last(monkeypatch: pytest.MonkeyPatch,
     assert not (tmp_path / "docs").exists()
 
 
-@pytest.mark.parametrize("failing", [*ALL, "words"])
+@pytest.mark.parametrize("failing", [*ALL, "page", "words"])
 def test_one_failure_fails_the_whole_and_stops_nothing(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str], failing: str
 ) -> None:

@@ -14,6 +14,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+import programs
 import set_up
 import words
 
@@ -126,6 +127,7 @@ def run(checkout: Path, *, long: bool) -> int:
         _timed("style", lambda: python("-m", "ruff", "check", "--quiet", ".")),
         _timed("format", lambda: python("-m", "ruff", "format", "--check", "--quiet", ".")),
         _timed("types", lambda: python("-m", "mypy", "--no-error-summary")),
+        _timed("page", lambda: programs.page_types(checkout)),
         _timed("words", lambda: _scan(checkout)),
     ]
     with tempfile.TemporaryDirectory(prefix="bayrun-check-") as folder:

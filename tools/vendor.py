@@ -11,10 +11,11 @@ from __future__ import annotations
 import os
 import re
 import shutil
-import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+
+import programs
 
 ROOT = Path(__file__).resolve().parent.parent
 WEB = ROOT / "tools" / "web"
@@ -121,7 +122,8 @@ def _rewritten(text: str, path: str) -> str:
 
 def main() -> int:
     """Make the vendored tree anew."""
-    subprocess.run(["npm", "ci", "--ignore-scripts", "--silent"], cwd=WEB, check=True)
+    if not programs.page_tools(ROOT):
+        return 1
     modules = WEB / "node_modules"
     shutil.rmtree(VENDOR, ignore_errors=True)
     for path in _closure(modules):

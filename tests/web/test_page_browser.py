@@ -167,7 +167,7 @@ def test_everything_by_keyboard(browser: Any, tmp_path: Path) -> None:
         settle(page)
         assert number(page, "runs") == 40
         page.keyboard.press("Escape")
-        page.get_by_text(re.compile(r"Locations on level 1 \(27\)")).focus()
+        page.locator("summary", has_text="Locations on level 1 (27)").focus()
         page.keyboard.press("Enter")
         page.get_by_role("button", name=re.compile("^A27")).focus()
         page.keyboard.press("Enter")
