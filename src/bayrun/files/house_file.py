@@ -11,11 +11,12 @@ from typing import Literal
 
 from bayrun.files.shell import ImportRefused, Shell
 
-READABLE = "an IFC (.ifc), gbXML (.gbxml, .xml) or DXF (.dxf) file"
+READABLE = "an IFC (.ifc), gbXML (.gbxml, .xml), DXF (.dxf), PDF (.pdf) or tape (.tape, .csv) file"
 """What can be read, as a person is told."""
-HouseKind = Literal["ifc", "gbxml", "dxf"]
+HouseKind = Literal["ifc", "gbxml", "dxf", "tape", "pdf", "picture"]
 _ENDINGS: dict[str, HouseKind] = {
     ".ifc": "ifc", ".ifczip": "ifc", ".ifcxml": "ifc", ".gbxml": "gbxml", ".xml": "gbxml", ".dxf": "dxf",
+    ".tape": "tape", ".csv": "tape", ".pdf": "pdf", ".png": "picture", ".jpg": "picture", ".jpeg": "picture",
 }  # fmt: skip
 _DXF = re.compile(rb"^\s*(999\r?\n[^\n]*\r?\n\s*)*0\s*\r?\n\s*SECTION\s*\r?\n", re.IGNORECASE)
 _ROOT = re.compile(rb"<\s*(?:[\w.-]+:)?([A-Za-z][\w.-]*)[\s/>]")
@@ -110,6 +111,11 @@ def read_house(
         from bayrun.files.ifc import read_ifc
 
         return read_ifc(path, told)
+    if kind == "tape":
+        from bayrun.files.tape_in import read_tape
+
+        told("reading the walk")
+        return read_tape(path)
     told("reading the model" if kind == "gbxml" else "reading the drawing")
     if kind == "gbxml":
         from bayrun.files.gbxml import read_gbxml
