@@ -16,7 +16,7 @@ from cli.packs import HOUSES, TOO_DEEP, bayrun, in_new_process, pack_of, small_j
 
 LISTS = {
     *("boxes", "drill", "findings", "labels", "material", "plates", "pulls", "runs", "seals", "supports"),
-    "totals",
+    *("totals", "enclosure-gear", "port-map", "knockouts", "hours", "crew", "by-day", "price", "load"),
 }
 LEVELS = {"a": ("1",), "b": ("B", "1", "2"), "c": ("1", "2", "3")}
 
@@ -26,7 +26,7 @@ def test_the_pack_holds_the_promised_files_and_no_other(house: str) -> None:
     pack = pack_of(house)
     files = set(tree(pack.folder))
     drawings = {Path(name).stem for name in files if name.startswith("drawings/")}
-    assert {*(f"plan-{level}" for level in LEVELS[house]), "enclosure-bay"} <= drawings
+    assert {*(f"plan-{level}" for level in LEVELS[house]), "enclosure-bay", "enclosure-layout"} <= drawings
     assert files == {
         *("pack.pdf", "lists.xlsx", "job.yaml", "plan.json", "cost-check.json"),
         *(f"lists/{name}.csv" for name in LISTS),
