@@ -27,6 +27,11 @@ CALCULATORS: dict[str, tuple[str, str]] = {
     ),
     "marks": ("bayrun.cli.quick_marks:marks", "Feet of cable between two marks on its jacket."),
     "heat": ("bayrun.cli.quick_heat:heat", "How warm an enclosure gets; with --bundle, powered cables."),
+    "knockout": (
+        "bayrun.cli.quick_knockout:knockout",
+        "Which knockout of an enclosure takes a bundle, by trade size.",
+    ),
+    "slack": ("bayrun.cli.quick_knockout:slack", "Whether coiled slack goes in behind the box's cover."),
     "coverage": ("bayrun.cli.quick_coverage:coverage", "Radio signal behind walls and floors, band by band."),
     "wall-loss": ("bayrun.cli.quick_wall_loss:wall_loss", "What a wall or floor takes from a radio signal."),
 }
