@@ -77,27 +77,25 @@ def test_learning_through_the_command_line(tmp_path: Path) -> None:
     assert json.loads(bayrun("prices", "in", str(new), "--json").out)["own"] == 1
 
 
-def test_a_change_is_priced_by_stage(tmp_path: Path) -> None:
+def test_a_change_is_priced_by_stage_and_an_option_is_a_change(tmp_path: Path) -> None:
     more = str(with_one_more(tmp_path))
     early = json.loads(bayrun("change", HOUSE, more, "--quiet", "--json").out)
-    late = json.loads(bayrun("change", HOUSE, more, "--quiet", "--json", "--when", "after drywall").out)
-    assert 0 < early["price"] < late["price"]
     assert early["feet"] > 30
     assert {"thing": "run", "id": "C03-D2", "what": "added"}.items() <= early["touched"][0].items()
-    words = bayrun("change", HOUSE, more, "--quiet").out
-    assert "asked: run C03-D2 added" in words
+    late = bayrun("change", HOUSE, more, "--quiet", "--when", "after drywall").out
+    assert "asked: run C03-D2 added" in late
+    assert float(late.split()[3].replace(",", "")) > early["price"] > 0
+    (option,) = json.loads(bayrun("price", HOUSE, "--quiet", "--json", "--option", f"Desk={more}").out)[
+        "options"
+    ]
+    assert (option["name"], option["price"]) == ("Desk", early["price"])
+    assert bayrun("price", HOUSE, "--option", "Desk").code == 2
+
+
+def test_no_change_costs_nothing() -> None:
     same = bayrun("change", HOUSE, HOUSE, "--quiet").out
     assert "0.00 USD with tax" in same
     assert "Nothing else moved." in same
-
-
-def test_options_are_changes_of_the_job(tmp_path: Path) -> None:
-    more = str(with_one_more(tmp_path))
-    told = json.loads(bayrun("price", HOUSE, "--quiet", "--json", "--option", f"Desk={more}").out)
-    (option,) = told["options"]
-    assert option["name"] == "Desk"
-    assert option["price"] == json.loads(bayrun("change", HOUSE, more, "--quiet", "--json").out)["price"]
-    assert bayrun("price", HOUSE, "--option", "Desk").code == 2
 
 
 def test_a_bid_and_the_model_beside_it() -> None:

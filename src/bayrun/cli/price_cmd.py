@@ -57,10 +57,12 @@ def price(
 def _plan(path: Path, prices: PriceList, told: Told, command: str, before: Planned | None = None) -> Plan:
     from bayrun.house import ModelError
     from bayrun.jobs import plan
+    from bayrun.jobs.plan import Issued
 
     read = job_of(path, command)
+    issued = None if before is None else Issued(before.wiring, before.counted, before.job)
     try:
-        return plan(read, told, None if before is None else before.wiring, prices=prices)
+        return plan(read, told, issued, prices=prices)
     except ModelError as error:
         raise refuse(command, f"{path} cannot be planned: {error}.") from None
 

@@ -17,7 +17,7 @@ from bayrun.geometry import Box as Solid
 from bayrun.geometry import Rect
 from bayrun.house import End, Job, Location, location_point
 from bayrun.house.job import ModelError
-from bayrun.takeoff.records import DrillRow, LabelPair, LengthRow, MaterialLine, Takeoff, Totals
+from bayrun.takeoff.records import BoxCheck, DrillRow, LabelPair, LengthRow, MaterialLine, Takeoff, Totals
 from bayrun.takeoff.totals import totals
 from bayrun.takeoff.words import hole_room
 from bayrun.wiring import (
@@ -153,6 +153,7 @@ def plan_json(
         "drill": to_plain(counted.drill),
         "labels": to_plain(counted.labels),
         "material": to_plain(counted.material),
+        "box_checks": to_plain(counted.box_checks),
         "findings": [{"id": f.id, **to_plain(f)} for f in told],
         "totals": to_plain(totals(job, wiring, counted, told)) if isinstance(job, Job) else None,
     }
@@ -310,6 +311,7 @@ def _plan(told: dict[str, Any]) -> Plan:
         boxes=records("boxes", Box),
         labels=records("labels", LabelPair),
         material=records("material", MaterialLine),
+        box_checks=records("box_checks", BoxCheck),
         retired=tuple(n for n in records("retired", str) if not n.startswith("H")),
     )
     return Plan(

@@ -287,7 +287,7 @@ _FROZEN = _item(
     },
 )
 
-LATER = {"choices", "frozen", "done_told", "retired"}
+LATER = {"box_checks", "choices", "frozen", "done_told", "retired"}
 """Keys that plans of earlier releases do not have."""
 
 
@@ -306,7 +306,8 @@ def plan_schema() -> Schema:
         "findings": _FINDING,
         **_SMALL,
     }
-    loose = {name: {"type": "array"} for name in ("blocked_plates", "drill", "labels", "lengths", "material")}
+    names = ("blocked_plates", "box_checks", "drill", "labels", "lengths", "material")
+    loose = {name: {"type": "array"} for name in names}
     properties: Schema = {
         "plan_schema": {"const": PLAN_SCHEMA},
         "job": {"type": "object", "description": "The whole job as planned."},

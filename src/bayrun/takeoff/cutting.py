@@ -15,13 +15,16 @@ USEFUL_FT = 25
 _MOST_ORDERED = 4
 """Up to so many boxes on hand are tried in every order; more are tried from small and from large."""
 
-_MOST_CHOICES = 700
+_MOST_CHOICES = 1500
 """Cuts times boxes up to which the whole question is handed to the solver."""
+
+_MANY_CHOICES = 700
+"""Beyond so many choices a node takes long, so the solver gets fewer."""
 
 _MOST_PATTERNS = 6000
 """Ways to fill one box up to which the solver works with whole patterns."""
 
-_NODES = 3000
+_NODES, _FEW_NODES = 3000, 100
 """Nodes of the search before the solver stops: a count and not a time, so that the answer never changes."""
 
 
@@ -281,7 +284,7 @@ def _by_choices(cuts: Sequence[Cut], stock: Stock, most_new: int) -> tuple[list[
         constraints=LinearConstraint(matrix.tocsc(), low, high),
         integrality=whole,
         bounds=Bounds(0, top),
-        options={"node_limit": _NODES, "mip_rel_gap": 0.0},
+        options={"node_limit": _NODES if n * m <= _MANY_CHOICES else _FEW_NODES, "mip_rel_gap": 0.0},
     )
     bound = 0
     if told.mip_dual_bound is not None and math.isfinite(told.mip_dual_bound):
