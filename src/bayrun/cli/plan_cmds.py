@@ -15,8 +15,9 @@ from bayrun.cli.talk import Told, print_json, reason, refuse, typed
 if TYPE_CHECKING:
     from bayrun.house import Job
     from bayrun.jobs import Plan
+    from bayrun.jobs.plan import Issued
     from bayrun.tables.prices import PriceList
-    from bayrun.wiring import Wiring
+    from bayrun.wiring import Frozen, Wiring
 
 MARKS = {"stop": "[#]", "fix soon": "[/]", "note": "[ ]", "cannot tell": "[?]"}
 STOPS_TOLD = 5
@@ -35,7 +36,13 @@ STOPS_TOLD = 5
     "--base",
     type=click.Path(path_type=Path),
     default=None,
-    help="The pack last issued: holes that stay keep the names chalked on the wood.",
+    help="The pack last issued: only what must move moves, names stay, and the pack lists what changed.",
+)
+@click.option(
+    "--frozen",
+    type=click.Path(path_type=Path),
+    default=None,
+    help="A file of done work (JSON: holes, runs, plates, boxes): no plan moves it.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the totals as JSON on standard output.")
 @click.option("--prices", is_flag=True, help="Only print the prices the ways are weighed by; write nothing.")
@@ -45,6 +52,7 @@ def plan(
     job: Path,
     out: Path | None,
     base: Path | None,
+    frozen: Path | None,
     as_json: bool,
     prices: bool,
     price_list: Path | None,
@@ -54,7 +62,7 @@ def plan(
     if prices:
         _prices(read_file(job, "plan")[0], as_json)
         return
-    made = make(job, out, "plan", Told(quiet), base, price_list)
+    made = make(job, out, "plan", Told(quiet), base, price_list, frozen)
     if as_json:
         from bayrun.files.planjson import to_plain
 
@@ -88,12 +96,14 @@ def make(
     told: Told,
     base: Path | None = None,
     price_list: Path | None = None,
+    frozen: Path | None = None,
 ) -> Plan:
     """Read, plan, write; nothing half-written stays behind.
 
     Args:
-        base: Pack last issued, or its plan.json: names are carried from it.
+        base: Pack last issued, or its plan.json: only what must move moves, names are carried from it.
         price_list: The firm's price list; None takes the example.
+        frozen: File of done work.
 
     Raises:
         SystemExit: With 2 and one clear message where the job or the folder cannot be used.
@@ -106,7 +116,9 @@ def make(
     out = default_folder(job) if out is None else out
     look(out, job, data, command)
     issued = None if base is None else _issued(base, command)
-    made = planned(read, job, command, told, issued, certify=True, prices=read_list(price_list, command))
+    done = None if frozen is None else _done(frozen, read, issued, command)
+    firm = read_list(price_list, command)
+    made = planned(read, job, command, told, issued, certify=True, prices=firm, frozen=done)
     try:
         files = make_pack(made, data, told)
     except TypesettingError as error:
@@ -119,6 +131,7 @@ def make(
     if t.unreached:
         parts.insert(1, f"{count_of(t.unreached, 'run')} not planned")
     told.done(f"{out}: {', '.join(parts)}. Open {out / 'pack.pdf'}")
+    _changed(made)
     for finding in made.stops[:STOPS_TOLD]:
         click.echo(f"  stop: {finding.place}: {finding.says}", err=True)
     if len(made.stops) > STOPS_TOLD:
@@ -127,17 +140,57 @@ def make(
     return made
 
 
-def _issued(base: Path, command: str) -> Wiring:
-    """The wiring of the pack last issued."""
+def _changed(made: Plan) -> None:
+    """What is different from the plan it stands on, in two lines."""
+    from bayrun.jobs.changes import heading, plan_changes, sums
+
+    changes = plan_changes(made)
+    if changes is not None:
+        click.echo(f"  since revision {changes.since}: {heading(changes)}.", err=True)
+        if changes.items:
+            click.echo(f"  in all {sums(changes)}: the sheet “what changed”, lists/changes.csv.", err=True)
+    for told in made.wiring.choices:
+        if told.became == "not followed":
+            click.echo(f"  {told.says}.", err=True)
+
+
+def _issued(base: Path, command: str) -> Issued:
+    """The pack last issued."""
     from bayrun.files.planjson import PlanFileError, read_plan_json
+    from bayrun.jobs.plan import Issued
 
     path = base / "plan.json" if base.is_dir() else base
     try:
-        return read_plan_json(path.read_bytes()).wiring
+        read = read_plan_json(path.read_bytes())
     except OSError as error:
         raise refuse(command, f"the plan last issued, {path}, cannot be read: {reason(error)}") from None
     except PlanFileError as error:
         raise refuse(command, f"{path} is not a plan: {error}") from None
+    try:
+        job = read.job_record()
+    except PlanFileError:  # of an earlier release: its ways and names count, its job cannot be compared
+        job = None
+    return Issued(read.wiring, read.takeoff, job, read.frame)
+
+
+def _done(path: Path, job: Job, issued: Issued | None, command: str) -> Frozen:
+    """The done work of a file."""
+    from bayrun.files.frozenfile import FrozenFileError, read_frozen
+
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        raise refuse(command, f"the done work, {path}, cannot be read: {reason(error)}") from None
+    try:
+        if issued is None:
+            return read_frozen(data, job)
+        return read_frozen(data, job, issued.wiring, issued.frame)
+    except FrozenFileError as error:
+        for defect in error.defects:
+            click.echo(f"{path}: {defect}", err=True)
+        count = len(error.defects)
+        words = "1 defect" if count == 1 else f"{count} defects"
+        raise refuse(command, f"{path} has {words}; nothing was written.") from None
 
 
 def planned(
@@ -145,16 +198,17 @@ def planned(
     path: Path,
     command: str,
     told: Told,
-    issued: Wiring | None = None,
+    issued: Wiring | Issued | None = None,
     certify: bool = False,
     prices: PriceList | None = None,
+    frozen: Frozen | None = None,
 ) -> Plan:
     """The plan of a job; a house that contradicts itself is refused in one sentence."""
     from bayrun.house import ModelError
     from bayrun.jobs import plan as plan_job
 
     try:
-        return plan_job(read, told, issued, certify, prices)
+        return plan_job(read, told, issued, certify, prices, frozen=frozen)
     except ModelError as error:
         raise refuse(command, f"{path} cannot be planned: {error}. Nothing was written.") from None
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from bayrun.findings import Finding
 from bayrun.jobs.candidates import candidate_sheet
+from bayrun.jobs.changes import change_sheet, change_table, changes_json
 from bayrun.jobs.plan import Plan, Progress
 from bayrun.jobs.sheets import list_sheets, numbers, plan_tables, said, walk
 
@@ -37,16 +38,21 @@ def make_pack(plan: Plan, job_file: bytes, progress: Progress | None = None) -> 
         return typeset(template, parts)
 
     tell("writing the lists")
-    tables = plan_tables(plan)
+    moved = change_table(plan)
+    tables = (*plan_tables(plan), *([moved] if moved is not None else []))
     files = {
         "job.yaml": job_file,
         "plan.json": plan_json(plan.job, plan.frame, plan.wiring, plan.counted, _told(plan)),
     }
     files |= {f"lists/{name}": data for name, data in csv_lists(tables).items()}
     files["lists.xlsx"] = workbook(plan.job, tables)
+    changed = changes_json(plan)
+    if changed is not None:
+        files["changes.json"] = changed
     if plan.wiring.certificate is not None:
         files["cost-check.json"] = (plan.wiring.certificate.proof + "\n").encode("utf-8")
     places = candidate_sheet(plan, progress)
+    own = (change_sheet(plan), *list_sheets(plan), places)
     tell("drawing the sheets")
     files |= build_pack(
         plan.job,
@@ -55,7 +61,7 @@ def make_pack(plan: Plan, job_file: bytes, progress: Progress | None = None) -> 
         typeset=set_pages,
         numbers=numbers(plan),
         walk=walk(plan),
-        lists=(*list_sheets(plan), *([places] if places is not None else [])),
+        lists=tuple(sheet for sheet in own if sheet is not None),
         findings=plan.findings,
         said=said(plan),
     )

@@ -22,12 +22,13 @@ class Issued:
 
     Args:
         counted: Its lists: pulls, boxes and supports keep their names; None where only the wiring is known.
-        job: As it was planned, for the comparison; None where it is not known.
+        job, frame: As it was planned, for the comparison; None where they are not known.
     """
 
     wiring: Wiring
     counted: Takeoff | None = None
     job: Job | None = None
+    frame: Frame | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,11 @@ class Plan:
     prices: PriceList = field(default_factory=generic_prices)
     base: Issued | None = None
     """The plan it stands on, where one was given."""
+
+    @property
+    def issued(self) -> Issued:
+        """This plan as the base of the next one."""
+        return Issued(self.wiring, self.counted, self.job, self.frame)
 
     @property
     def stops(self) -> tuple[Finding, ...]:
