@@ -11,7 +11,7 @@ import pytest
 
 from bayrun.files.dxf_in import read_dxf
 from bayrun.files.heal import heal_shell
-from bayrun.files.shell import Shell
+from bayrun.files.shell import ImportRefused, Shell
 from files.dxf_house import DOORS, ROOMS, WALLS, WINDOWS, Look, draw
 
 MM = 25.4
@@ -187,3 +187,82 @@ def test_two_walls_in_one_line_across_a_hall_stay_two(tmp_path: Path) -> None:
     # By hand: four rooms, and between them a hall 37-1/2 in wide over the whole depth.
     assert len(shell.rooms) == 5
     assert min(r.area_in2 for r in shell.rooms) == pytest.approx(37.5 * 323.0, rel=0.001)
+
+
+def _single(path: Path, *, text: bool = True) -> Path:
+    """Two rooms, one line a wall, as a hand sketch is drawn; a door by its swing in the middle wall."""
+    from ezdxf.filemanagement import new
+
+    document = new("R2010")
+    document.header["$INSUNITS"] = 1
+    space = document.modelspace()
+    corners = [(0, 0), (240, 0), (240, 144), (0, 144)]
+    for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
+        space.add_line(a, b)
+    space.add_line((120, 0), (120, 50))
+    space.add_line((120, 82), (120, 144))
+    space.add_arc((120, 50), 32, 0, 90)
+    for name, at in (("KITCHEN", (40, 70)), ("BATH", (160, 110))) if text else ():
+        space.add_text(name, height=6).set_placement(at)
+    document.saveas(path)
+    return path
+
+
+def test_walls_of_one_line_get_a_stated_thickness(tmp_path: Path) -> None:
+    shell = heal_shell(read_dxf(_single(tmp_path / "sketch.dxf")))
+    assert len(shell.walls) == 5
+    assert {w.thickness_in for w in shell.walls} == {4.5}
+    assert [(o.kind, round(o.width_in)) for o in shell.openings] == [("door", 32)]
+    # By hand: lines 120 by 144 apart, less half of 4-1/2 in on each side.
+    areas = {r.title: r.area_in2 for r in shell.rooms}
+    assert areas == {
+        "Kitchen": pytest.approx(115.5 * 139.5, rel=1e-3),
+        "Bath": pytest.approx(115.5 * 139.5, rel=1e-3),
+    }
+    assert told(shell, "walls are drawn as single lines")
+
+
+def test_a_person_s_unit_wins_over_the_header(tmp_path: Path) -> None:
+    path = draw(tmp_path / "house.dxf", Look(per_inch=MM, insunits=1))
+    shell = heal_shell(read_dxf(path, "millimeters"))
+    assert told(shell, "the header says inches ($INSUNITS 1): read in millimeters, as you said")
+    assert len(shell.walls) == len(WALLS)
+
+
+def test_another_drawing_of_the_sheet_can_be_asked_for(tmp_path: Path) -> None:
+    from ezdxf.filemanagement import readfile
+
+    path = draw(tmp_path / "house.dxf", Look(at=(2000.0, 0.0)))
+    document = readfile(str(path))
+    space = document.modelspace()
+    corners = [(0, 0), (120, 0), (120, 96), (0, 96)]
+    inner = [(6, 6), (114, 6), (114, 90), (6, 90)]
+    for ring in (corners, inner):
+        for a, b in zip(ring, [*ring[1:], ring[0]], strict=True):
+            space.add_line(a, b, dxfattribs={"layer": "A-WALL"})
+    document.saveas(path)
+    shell = heal_shell(read_dxf(path))
+    assert len(shell.walls) == len(WALLS)
+    (note,) = (n for n in shell.notes if "the sheet holds 2 drawings" in n.text)
+    assert "drawing 2 is taken, the one with most room names and walls" in note.text
+    assert [n.partition(",")[0] for n in note.names] == ["1: 9' 6\" by 7' 6\"", "2: 39' 6\" by 27' 6\""]
+    assert "4 room names" in note.names[1]
+    small = heal_shell(read_dxf(path, "", 1))
+    assert len(small.walls) == 4
+    with pytest.raises(ImportRefused, match="expected drawing 1 to 2, got 3"):
+        read_dxf(path, "", 3)
+
+
+def test_what_became_nothing_is_in_the_picture(tmp_path: Path) -> None:
+    from ezdxf.filemanagement import readfile
+
+    path = draw(tmp_path / "house.dxf")
+    document = readfile(str(path))
+    document.modelspace().add_line((60, 60), (120, 90), dxfattribs={"layer": "A-FURN"})
+    document.modelspace().add_blockref(
+        "DOOR-SGL", (100, 100), dxfattribs={"xscale": 30, "yscale": 30, "layer": "A-DOOR"}
+    )
+    document.saveas(path)
+    shell = heal_shell(read_dxf(path))
+    assert any(t.kind == "drawn" and t.points == ((60.0, 60.0), (120.0, 90.0)) for t in shell.traces)
+    assert [t.says for t in shell.traces if t.kind == "lost"] == ["door on no wall: DOOR-SGL"]
