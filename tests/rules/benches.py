@@ -31,7 +31,8 @@ from bayrun.house import (
     edits,
 )
 from bayrun.house.hole_choices import hole_choices
-from bayrun.rules import check_all
+from bayrun.rules import RULES, check_all
+from bayrun.rules.case import Case, lay_open
 from bayrun.wiring import Circle, Hole, NailPlate, PathPoint, Run, Seal, Strap, Wiring
 
 DATA = CableKind("D", "data four-pair", 0.23, pull_limit_lbf=25.0, listing="CMR")
@@ -243,15 +244,26 @@ class Bench:
     straps: tuple[Strap, ...] | None = None
     seals: tuple[Seal, ...] | None = None
 
-    def findings(self) -> tuple[Finding, ...]:
-        """Run the whole catalogue."""
+    def case(self) -> Case:
+        """What the rules look at."""
         frame = Frame(tuple(self.members), tuple(self.bays), tuple(self.over.items()))
         wiring = Wiring(tuple(self.runs), tuple(self.holes), **self.wiring)
-        return check_all(self.job, frame, wiring, self.plates, self.straps, self.seals)
+        return lay_open(self.job, frame, wiring, plates=self.plates, straps=self.straps, seals=self.seals)
+
+    def findings(self) -> tuple[Finding, ...]:
+        """Run the whole catalogue."""
+        case = self.case()
+        return check_all(self.job, case.frame, case.wiring, self.plates, self.straps, self.seals)
 
     def of(self, rule: str) -> tuple[Finding, ...]:
         """Findings of one rule."""
-        return tuple(f for f in self.findings() if f.rule == rule)
+        return tuple(f for f in self.by({rule}) if f.rule == rule)
+
+    def by(self, slugs: set[str]) -> tuple[Finding, ...]:
+        """Findings of every rule that gives one of these, worst first."""
+        case = self.case()
+        told = (f for one in RULES if slugs & set(one.slugs) for f in one.check(case))
+        return tuple(sorted(told, key=lambda f: f.order))
 
     def hole(self, name: str) -> Hole:
         """One hole by id."""
