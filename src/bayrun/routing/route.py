@@ -16,6 +16,7 @@ from bayrun.routing.bound import certificate, commodities, cost_check
 from bayrun.routing.build import Passages, is_box, passages, terminal
 from bayrun.routing.carry import carried_names
 from bayrun.routing.decided import decided
+from bayrun.routing.entries import share_out
 from bayrun.routing.keep import Keeper, Walker
 from bayrun.routing.mesh import Mesh, Node, weave
 from bayrun.routing.pinned import lay_pinned
@@ -106,7 +107,9 @@ class _Router:
             bits_in = keeper.keep([e for e in free if e.run not in self.solver.laid], self.job.runs).bits_in
         groups = self._groups([e for e in free if e.run not in self.solver.laid])
         lost = {e.run for e in self.solver.solve(groups, progress)}
-        self.solver.polish(groups, polish_moves(sum(map(len, groups))))
+        moves = polish_moves(sum(map(len, groups)))
+        self.solver.polish(groups, moves)
+        brought = {e.run: e for g in share_out(self.job, self.solver, groups, moves // 2) for e in g}
         order = self._hole_order()
         unnamed = [stands.as_drilled(k, h) for k, h in zip(order, self._holes(order, bits_in), strict=True)]
         spots = {a: asked.spot for asked in self.settled.asked for a in asked.places[:1]}
@@ -125,7 +128,7 @@ class _Router:
                 unreached.append(self._unreached(wished, teller))
             else:
                 runs.append(self._run(wished, laid, hole_ids, teller))
-        every = self._groups(free)
+        every = self._groups([brought.get(e.run, e) for e in free])
         return Wiring(
             runs=tuple(runs),
             holes=tuple(holes),

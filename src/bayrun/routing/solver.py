@@ -172,10 +172,11 @@ class Solver:
             limit = self._costs_of(former)[1] + float(prices[[p for p, _ in former.passed]].sum())
         found = lane.way(prices, limit)
         if found is None:
-            return self._search_all(errand)
+            return self.search_all(errand)
         return tuple(int(n) for n in lane.nodes[found[1]])
 
-    def _search_all(self, errand: Errand) -> tuple[int, ...] | None:
+    def search_all(self, errand: Errand) -> tuple[int, ...] | None:
+        """Nodes of the cheapest way through the whole house, as the holes now stand."""
         from scipy.sparse import csr_matrix
         from scipy.sparse.csgraph import dijkstra
 
