@@ -5,6 +5,7 @@ from __future__ import annotations
 from bayrun.drawings.bundles import count_words
 from bayrun.drawings.panel import Row
 from bayrun.drawings.wall_view import WallView
+from bayrun.enclosure import KnockoutUse, arrivals, assign
 from bayrun.framing.records import Frame
 from bayrun.geometry import below
 from bayrun.house import (
@@ -130,13 +131,14 @@ def bay_rows(
         )
     )
     rows += _hole_rows(job, frame, wiring, enclosure, view, clear)
+    entries = assign(job, enclosure, arrivals(job, wiring, enclosure))
     for entry, runs in sorted(entering(wiring, enclosure).items(), reverse=True):
         rows.append(Row(f"Low voltage at the {entry}", heading=True))
-        given = [k for k in enclosure.knockouts if k.edge == entry and k.use == "low voltage"]
+        given = [use for use in entries.uses if use.edge == entry and use.runs]
         bundle = f"Tight bundle {tape(bundle_in(job, runs))} across."
         rows.append(Row(f"{len(runs)} runs: {count_words(runs)}. {bundle}"))
-        sizes = ", ".join(f"{tape(k.diameter_in)} at {tape(k.from_left_in)} from the left" for k in given)
-        told = f"Knockouts: {sizes}. Bushing in each before the first cable."
+        rows += [Row(f"{_knockout_words(use)}.") for use in given]
+        told = "Bushing in each before the first cable. Which run goes where: knockout list."
         rows.append(Row(told if given else "No knockout is told for it."))
     rows += _power_rows(enclosure)
     rows.append(Row("Fixing", heading=True))
@@ -146,6 +148,9 @@ def bay_rows(
         rows.append(Row(f"Screws on both sides, up from the bottom of the box: {heights}."))
     else:
         rows.append(Row("Fixing points are not told: mark them from the box itself."))
+    rows.append(
+        Row(f"Its door wants {tape(enclosure.width_in)} of clear swing before the wall: keep the floor free.")
+    )
     rows.append(Row("Next bays", heading=True))
     for low_in, _, words in neighbor_words(job, frame, enclosure, clear):
         hand = "left" if view.x(low_in) < view.x(view.along_in) else "right"
@@ -154,6 +159,16 @@ def bay_rows(
         rows.append(Row("Numbers on the drawing", heading=True))
         rows += [Row(words, lead=number) for number, words in table]
     return rows
+
+
+def _knockout_words(use: KnockoutUse) -> str:
+    """One knockout in use: where, which size, what goes through, how full, what to do."""
+    size = f"trade {use.trade}" if use.trade else f"{tape(use.diameter_in)} hole"
+    count = f"{len(use.runs)} {'run' if len(use.runs) == 1 else 'runs'}"
+    opening = tape(int(use.opening_in * 16 + 1e-6) / 16)
+    spare = "; a spare, open it" if use.opened else ""
+    full = "too full" if not use.fits else f"{100 * use.fill:.0f} % full"
+    return f"{tape(use.from_left_in)} from the left, {size}: {count}, bushing {opening}, {full}{spare}"
 
 
 def _hole_rows(
