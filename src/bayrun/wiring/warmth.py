@@ -11,6 +11,8 @@ from bayrun.tables.physics import physics_table
 from bayrun.units import Figure
 from bayrun.wiring.records import Hole, Run
 
+OVERHANG_IN = 36.0
+"""Roofs reach no farther over their frames than this [in]. Common practice, no source."""
 PLATES_IN = 4.0
 """A hole through the top plates has its middle no farther under the attic than this [in]."""
 
@@ -28,16 +30,19 @@ def house_c() -> float:
 
 
 def attic_floor_z_in(job: Job, x_in: float, y_in: float) -> float | None:
-    """World height from which a point lies in the attic; None where a floor or nothing is over it [in]."""
-    found = None
-    for frame in job.frames:
-        x0, y0, x1, y1 = frame.area
-        if frame.below_level is not None or frame.above_level is None:
-            continue
-        if at_least(x_in, x0) and at_least(x1, x_in) and at_least(y_in, y0) and at_least(y1, y_in):
-            top = plate_top_z_in(job.level(frame.above_level))
-            found = top if found is None else max(found, top)
-    return found
+    """World height from which a point lies in the attic; None where a floor or nothing is over it [in].
+
+    Outside all frames the overhang of the nearest roof counts: soffits are as hot.
+    """
+    over = [f for f in job.frames if f.rect.holds(x_in, y_in)]
+    if not over:
+        over = [f for f in job.frames if f.rect.grown(OVERHANG_IN).holds(x_in, y_in)]
+    tops = [
+        plate_top_z_in(job.level(f.above_level))
+        for f in over
+        if f.below_level is None and f.above_level is not None
+    ]
+    return max(tops, default=None)
 
 
 def in_attic(job: Job, x_in: float, y_in: float, z_in: float) -> bool:
