@@ -1,12 +1,7 @@
-"""A lower bound on what any plan on this framing can cost, by the firm's table.
+"""A lower bound on what any plan on this framing can cost, by the firm's table: the quick one.
 
-Symbols: f price of one hole at a place, C what one hole takes (fill times diameter squared), n cables of one
-commodity (same ends, same kind), a one cable's diameter squared, u share of a commodity through a place.
-
-At each place the number of holes y satisfies  C y >= sum n u a  and  y >= u  for every commodity. Splitting
-the price f among these constraints in any proportion and paying the parts along the ways gives a bound: the
-sum over commodities of n times its cheapest way. The split is improved by averaging the usage of the cheapest
-ways and moving weight to the constraints that bind; every round is a valid bound, the best is kept.
+Splitting the price of each hole among what makes it necessary and paying the parts along the ways gives a
+bound (see ``split``); the best of some rounds is kept.
 Source: linear relaxation of single-sink fixed-charge network design (Lagrangian duality).
 Limits of use: it speaks of this passage graph alone (its places, heights and prices), not of all ways a crew
 may find.
@@ -21,23 +16,12 @@ from typing import Any
 import numpy as np
 
 from bayrun.routing.mesh import Mesh
+from bayrun.routing.problem import problem
 from bayrun.routing.records import Place
-from bayrun.routing.solver import BARRED, Errand
+from bayrun.routing.solver import Errand
+from bayrun.routing.split import Commodity, Split
 
-ROUNDS = 40
-SHARPEST = 24.0
-"""How strongly the last rounds favor the constraint that binds most."""
-
-
-@dataclass(frozen=True, slots=True)
-class Commodity:
-    """Cables of one kind between the same two ends."""
-
-    source: str
-    target: str
-    count: int
-    diameter_in: float
-    inch: float
+ROUNDS = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,44 +60,6 @@ def commodities(groups: Sequence[Sequence[Errand]], laid: set[int]) -> tuple[Com
     return tuple(found)
 
 
-class _Prices:
-    """Shortest ways for one commodity under a split of the hole prices."""
-
-    def __init__(self, mesh: Mesh, places: Sequence[Place], fill_max: float) -> None:
-        self.mesh = mesh
-        self.size = len(mesh.nodes)
-        self.fee = np.array([float(p.open_price) if p.member else 0.0 for p in places])
-        self.room = np.array([fill_max * p.diameter_in**2 if p.member else 1.0 for p in places])
-        self.solid = np.array([bool(p.member) for p in places])
-        self.at_place = np.flatnonzero(mesh.place >= 0)
-
-    def way(self, c: Commodity, extra: Any) -> tuple[float, list[int]] | None:
-        """(price of the cheapest way of one cable, places on it)."""
-        from scipy.sparse import csr_matrix
-        from scipy.sparse.csgraph import dijkstra
-
-        mesh = self.mesh
-        ends = (mesh.terminals[c.source], mesh.terminals[c.target])
-        weight = mesh.length * c.inch
-        weight[self.at_place] += extra[mesh.place[self.at_place]]
-        too_big = self.solid & (c.diameter_in**2 > self.room + 1e-6)
-        weight[self.at_place] += np.where(too_big[mesh.place[self.at_place]], float(BARRED), 0.0)
-        weight[(mesh.terminal >= 0) & ~np.isin(mesh.terminal, ends)] += BARRED
-        weight = np.maximum(weight, 1e-9)  # a stored zero is no edge to the search
-        graph = csr_matrix((weight[mesh.edge], mesh.target, mesh.start), shape=(self.size, self.size))
-        distance, before = dijkstra(graph, directed=True, indices=ends[0], return_predecessors=True)
-        if not distance[ends[1]] < BARRED:
-            return None
-        passed, node = [], ends[1]
-        while node != ends[0]:
-            last = int(before[node])
-            a, b = mesh.nodes[last], mesh.nodes[node]
-            if a.place >= 0 and a.place == b.place and a.side != b.side:
-                passed.append(a.place)
-            node = last
-        return float(distance[ends[1]]) - 1e-9 * self.size, passed
-
-
 def cost_check(
     mesh: Mesh,
     places: Sequence[Place],
@@ -131,44 +77,20 @@ def cost_check(
         fill_max: The firm's fill.
         cost: Of the plan at hand [micro-currency].
     """
-    prices = _Prices(mesh, places, fill_max)
-    kinds, spots = len(found), len(places)
-    usage = np.zeros((kinds, spots))
-    area = np.ones(spots)
-    link = np.zeros((kinds, spots))
-    best, best_split = 0.0, (area.copy(), link.copy())
-    for turn in range(rounds):
-        total, reached = 0.0, True
-        seen = np.zeros((kinds, spots))
-        for k, c in enumerate(found):
-            extra = prices.fee * (area * c.diameter_in**2 / prices.room + link[k] / c.count)
-            way = prices.way(c, extra)
-            if way is None:
-                reached = False
-                break
-            total += c.count * way[0]
-            seen[k, way[1]] = 1.0
-        if not reached:
-            break
-        if total > best:
-            best, best_split = total, (area.copy(), link.copy())
-        step = 1.0 / (turn + 1)
-        usage = (1 - step) * usage + step * seen
-        load = np.array([c.count * c.diameter_in**2 for c in found]) @ usage / prices.room
-        sharp = 4.0 + (SHARPEST - 4.0) * turn / max(1, rounds - 1)
-        top = np.maximum(load, usage.max(axis=0, initial=0.0))
-        grow_area = np.exp(sharp * (load - top))
-        grow_link = np.where(usage > 0, np.exp(sharp * (usage - top)), 0.0)
-        whole = grow_area + grow_link.sum(axis=0)
-        area, link = grow_area / whole, grow_link / whole
-    area, link = best_split
+    ground = problem(mesh, places, found, fill_max)
+    best = 0.0
+    area, link = np.ones(len(places)), np.zeros((len(found), len(places)))
+    if ground is not None:
+        split = Split(ground.lanes, places, found, fill_max)
+        best = split.rounds(rounds)
+        area, link = split.best_split
     rounding = len(found) + sum(c.count for c in found)  # each way's price is rounded to a whole unit
     return CostCheck(
         bound=max(0, int(best) - rounding),
         cost=cost,
         area_share=tuple(float(v) for v in area),
         linking_share=tuple(
-            tuple((int(p), float(link[k, p])) for p in np.flatnonzero(link[k] > 0)) for k in range(kinds)
+            tuple((int(p), float(link[k, p])) for p in np.flatnonzero(link[k] > 0)) for k in range(len(found))
         ),
         commodities=tuple(found),
         planned=planned,

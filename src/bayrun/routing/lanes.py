@@ -8,7 +8,7 @@ only where prices make it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -79,6 +79,40 @@ class Lane:
             way.append(int(before[way[-1]]))
         return float(distance[self.target]) + self.least, np.array(way[::-1])
 
+    def narrowed(self, extra: Any, more: Any, room: float) -> Lane:
+        """The lane without half edges that no way within ``room`` of the cheapest one takes.
+
+        Args:
+            extra: Price of each place of the house.
+            more: What using a place costs beside, each.
+        """
+        from scipy.sparse import csr_matrix
+        from scipy.sparse.csgraph import dijkstra
+
+        data = self.graph.data
+        data[:] = self.leaning
+        data[self.held] += extra[self.place]
+        there = dijkstra(self.graph, directed=True, indices=self.source)
+        back = dijkstra(self.graph.T.tocsr(), directed=True, indices=self.target)
+        rows = np.repeat(np.arange(len(self.nodes)), np.diff(self.graph.indptr))
+        detour = there[rows] + data + back[self.graph.indices] - there[self.target]
+        detour[self.held] += more[self.place]
+        keep = detour < room
+        start = np.zeros(len(self.nodes) + 1, dtype=np.int32)
+        np.cumsum(np.bincount(rows[keep], minlength=len(self.nodes)), out=start[1:])
+        leaning = self.leaning[keep]
+        place = np.full(len(keep), -1, dtype=np.int64)
+        place[self.held] = self.place
+        held = np.flatnonzero(place[keep] >= 0)
+        shape = self.graph.shape
+        return replace(
+            self,
+            graph=csr_matrix((leaning.copy(), self.graph.indices[keep], start), shape=shape),
+            leaning=leaning,
+            held=held,
+            place=place[keep][held],
+        )
+
     def passed(self, way: Any) -> Any:
         """Places a way of this lane passes, in its order."""
         at = self.at_place[way]
@@ -88,13 +122,17 @@ class Lane:
 class Lanes:
     """Makes lanes and keeps them."""
 
-    def __init__(self, mesh: Mesh, places: Sequence[Place], fill_max: float, step: int = 1) -> None:
+    def __init__(
+        self, mesh: Mesh, places: Sequence[Place], fill_max: float, step: int = 1, beyond: float = 0.0
+    ) -> None:
         """Take the graph, its places and the firm's fill.
 
         Args:
             step: What each edge pays beside its length, so that fewer edges win [micro-currency]; 0 makes
                 every price at most the true one, as a bound needs.
+            beyond: How much dearer than the cheapest way with all holes paid a way in a lane may be.
         """
+        self.beyond = beyond
         self.step = step
         self.mesh = mesh
         self.count = len(mesh.nodes)
@@ -153,6 +191,7 @@ class Lanes:
         limit = float((paid[doors] + weight[last]).min())
         if not limit < BARRED:
             return None
+        limit += self.beyond
         here[ends[1]] = (here[doors] + weight[last]).min()
         there[ends[0]] = here[ends[1]]
         usable = self._inner | (self._terminal == ends[0]) | (self._terminal == ends[1])

@@ -60,6 +60,7 @@ class Split:
         self.best = 0.0
         self.best_split = (self.area, self.link)
         self.turn = 0
+        self._seen: dict[tuple[int, tuple[int, ...]], float] = {}
         self._last: list[tuple[float, Any]] = [(np.inf, np.zeros(0, dtype=np.int64))] * len(self.found)
 
     def extra(self, k: int) -> Any:
@@ -81,6 +82,7 @@ class Split:
             passed = lane.passed(way[1])
             seen[k, passed] = 1.0
             self._last[k] = (way[0] - float(extra[passed].sum()), passed)
+            self._seen.setdefault((k, tuple(int(q) for q in passed)), self._last[k][0])
         if total > self.best:
             self.best, self.best_split = total, (self.area, self.link)
         self.usage += step * (seen - self.usage)
@@ -95,6 +97,10 @@ class Split:
         self.area, self.link = np.ones_like(self.area), np.zeros_like(self.link)
         self.area[live], self.link[:, live] = for_area / whole, for_link / whole
         return total
+
+    def seen_ways(self) -> list[tuple[int, float, tuple[int, ...]]]:
+        """Every way met so far: (commodity, price of its length, places)."""
+        return [(k, length, places) for (k, places), length in self._seen.items()]
 
     def rounds(self, many: int) -> float:
         """That many rounds; the best bound of all."""
