@@ -18,6 +18,7 @@ from bayrun.drawings.hole_sheet import hole_sheets
 from bayrun.drawings.lists import BigNumber, Column, ListRow, ListSheet, WalkFact
 from bayrun.drawings.mark_out import mark_out_list
 from bayrun.drawings.plan_sheet import plan_sheet
+from bayrun.drawings.riser_sheet import riser_sheets
 from bayrun.drawings.scene import lost_letters, plain_text, text_width_pt
 from bayrun.drawings.sheets import Sheet
 from bayrun.drawings.style import LETTER
@@ -32,13 +33,13 @@ Typeset = Callable[[str, Mapping[str, bytes]], bytes]
 
 
 def drawing_sheets(job: Job, frame: Frame, wiring: Wiring) -> tuple[Sheet, ...]:
-    """Every drawing of a job: plans from the lowest level up, each enclosure, shared holes, radio."""
+    """Every drawing of a job: plans from the lowest level up, each enclosure, risers, holes, radio."""
     levels = sorted(job.levels, key=lambda level: level.subfloor_z_in)
     sheets = [plan_sheet(job, frame, wiring, level.id) for level in levels]
     for number, box in enumerate(job.built_enclosures):
         sheet = bay_sheet(replace(job, enclosure=box.id), frame, wiring)
         sheets.append(sheet if number == 0 else replace(sheet, name=f"{sheet.name}-{number + 1}"))
-    sheets += enclosure_sheets(job, wiring)
+    sheets += (*enclosure_sheets(job, wiring), *riser_sheets(job, wiring))
     return (*sheets, *hole_sheets(job, wiring), *coverage_sheets(job, frame))
 
 
