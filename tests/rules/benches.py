@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from moved import says_the_same
+
 from bayrun.findings import Finding
 from bayrun.framing import Bay, Cover, Frame, Member
 from bayrun.geometry import Box, Rect
@@ -260,7 +262,13 @@ class Bench:
         return tuple(f for f in self.by({rule}) if f.rule == rule)
 
     def by(self, slugs: set[str]) -> tuple[Finding, ...]:
-        """Findings of every rule that gives one of these, worst first."""
+        """Findings of every rule that gives one of these, worst first; the same moved and turned."""
+        told = self.here(slugs)
+        says_the_same(self, slugs, told)
+        return told
+
+    def here(self, slugs: set[str]) -> tuple[Finding, ...]:
+        """Findings of every rule that gives one of these, where the bench stands."""
         case = self.case()
         told = (f for one in RULES if slugs & set(one.slugs) for f in one.check(case))
         return tuple(sorted(told, key=lambda f: f.order))

@@ -241,7 +241,7 @@ def test_every_fix_of_a_rule_cures_it_and_opens_no_stop(name: str) -> None:
     dice, tried = Dice(20261125), Counter[str]()
     for case in range(CASES):
         bench = make(dice)
-        before = bench.by(WATCHED)
+        before = bench.here(WATCHED)
         stops = {f.id for f in before if f.severity is Severity.STOP}
         for told in before:
             if told.rule not in rules:
@@ -249,7 +249,7 @@ def test_every_fix_of_a_rule_cures_it_and_opens_no_stop(name: str) -> None:
             for i, fix in enumerate(told.fixes):
                 if fix.request_to:
                     continue
-                after = apply(bench, told, i).by(WATCHED)
+                after = apply(bench, told, i).here(WATCHED)
                 if told.severity is not Severity.NOTE or told.rule != "plate-strap":
                     left = [f for f in after if same(told, f) and f.severity is told.severity]
                     assert not [f for f in left if f.about == told.about], (case, told, fix)
