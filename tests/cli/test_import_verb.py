@@ -191,7 +191,7 @@ def bad_files(folder: Path) -> dict[str, str]:
         "empty.ifc": "empty.ifc: expected an IFC file, got an empty file; export it again",
         "garbage.ifc": "garbage.ifc: expected an IFC file, which begins with ISO-10303-21, got something",
         "cut.ifc": "cut.ifc: expected END-ISO-10303-21 at the end, got a file that stops in the middle",
-        "job.yaml": "job.yaml: expected an IFC (.ifc), gbXML (.gbxml, .xml) or DXF (.dxf) file, got some",
+        "job.yaml": "job.yaml: expected an IFC (.ifc), gbXML (.gbxml, .xml), DXF (.dxf), PDF (.pdf) or tape",
         "model.xml": "model.xml: expected IFC in its text form (.ifc), got XML; export it as .ifc",
         "folder.ifc": "folder.ifc is a folder: expected an IFC, gbXML, DXF, PDF or tape file.",
         "gone.ifc": "gone.ifc is not there: expected an IFC, gbXML, DXF, PDF or tape file.",

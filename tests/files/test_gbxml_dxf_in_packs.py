@@ -72,7 +72,7 @@ def test_bad_files_are_one_message_and_exit_2(tmp_path: Path) -> None:
         (
             "house.doc",
             b"a letter",
-            "house.doc: expected an IFC (.ifc), gbXML (.gbxml, .xml) or DXF (.dxf) file",
+            "house.doc: expected an IFC (.ifc), gbXML (.gbxml, .xml), DXF (.dxf), PDF (.pdf) or tape (.tape, .csv) file",
         ),
     ):
         (tmp_path / name).write_bytes(data)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from bayrun.files.gbxml import read_gbxml
-from bayrun.files.house_file import kind_of_file, read_house
+from bayrun.files.house_file import READABLE, kind_of_file, read_house
 from bayrun.files.shell import ImportRefused
 from files.gbxml_house import Energy, gbxml
 
@@ -91,7 +91,6 @@ def test_seeded_damage_is_a_message_or_a_house_never_a_traceback(tmp_path: Path)
             b"AC1027" + bytes(40),
             "got a drawing in its closed form (DWG); save it as DXF and give that",
         ),
-        ("plan.pdf", b"%PDF-1.7\n", "got a PDF or a picture, which is not read; ask for the drawing itself"),
         ("plan.zip", b"PK\x03\x04more", "got a zip archive; unpack it and give the file inside"),
         ("plan.txt", b"a house\n", "got something else; check that the right file was given"),
     ],
@@ -100,7 +99,7 @@ def test_other_kinds_are_refused_by_naming_what_can_be_read(
     tmp_path: Path, name: str, data: bytes, says: str
 ) -> None:
     said = refusal(tmp_path, data, name)
-    assert said == f"{name}: expected an IFC (.ifc), gbXML (.gbxml, .xml) or DXF (.dxf) file, {says}"
+    assert said == f"{name}: expected {READABLE}, {says}"
 
 
 def test_the_kind_is_told_by_content_before_the_ending(tmp_path: Path) -> None:

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import json
 import os
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from bayrun.cli.talk import Told, reason, refuse, typed
+
+if TYPE_CHECKING:
+    from bayrun.files.house_file import ReadOptions
 
 UNITS = ("inches", "feet", "millimeters", "centimeters", "meters")
 EXPECTED = "an IFC, gbXML, DXF, PDF or tape file"
@@ -26,9 +31,25 @@ EXPECTED = "an IFC, gbXML, DXF, PDF or tape file"
 @click.option("--date", default="", help="Date of revision 1, as 2026-11-25.")
 @click.option("--unit", type=click.Choice(UNITS), help="The unit of a drawing, where its header lies.")
 @click.option("--drawing", type=click.IntRange(1, 50), help="Which drawing of a sheet with several.")
+@click.option("--page", type=click.IntRange(1, 400), help="Which page of a PDF.")
+@click.option(
+    "--scale",
+    default="",
+    help="Scale of a PDF: 1/4\" = 1', 1:50, or a known length: 20' from 100,200 to 400,200.",
+)
+@click.option("--underlay", is_flag=True, help="Only make a picture of a PDF page or photo to trace over.")
 @click.option("--force", is_flag=True, help="Write over a job file and a report that are already there.")
 def bring(
-    file: Path, out: Path, name: str, date: str, unit: str | None, drawing: int | None, force: bool
+    file: Path,
+    out: Path,
+    name: str,
+    date: str,
+    unit: str | None,
+    drawing: int | None,
+    page: int | None,
+    scale: str,
+    underlay: bool,
+    force: bool,
 ) -> None:
     """Read a house into a job file."""
     from bayrun.files.house_file import ReadOptions
@@ -39,8 +60,11 @@ def bring(
 
     told = Told()
     report = out.with_name(f"{out.stem}-import.html")
+    options = ReadOptions(unit=unit or "", drawing=drawing or 0, page=page or 0, scale=scale)
+    if underlay:
+        _underlay(file, out, options, force, told)
+        return
     _can_write(file, (out, report), force)
-    options = ReadOptions(unit=unit or "", drawing=drawing or 0)
     try:
         found = bring_in(file, name=name, date=date, progress=told, options=options)
     except ImportRefused as error:
@@ -67,6 +91,35 @@ def bring(
     click.echo(f"Next: bayrun plan {typed(out)}", err=True)
 
 
+def _underlay(file: Path, out: Path, options: ReadOptions, force: bool, told: Told) -> None:
+    """A picture to trace over, and beside it its scale; no job."""
+    from bayrun.files.shell import ImportRefused
+    from bayrun.workers.house_worker import underlay_in_worker
+
+    picture, facts = (out.with_name(f"{out.stem}-underlay.{end}") for end in ("png", "json"))
+    _can_write(file, (picture, facts), force)
+    try:
+        made = underlay_in_worker(file, options, lambda words: told(words, 1, 1))
+    except ImportRefused as error:
+        raise refuse("import", str(error)) from None
+    wide, high = made.size_px
+    record = {
+        "picture": picture.name, "page": made.page, "width_px": int(wide), "height_px": int(high),
+        "inches_per_px": round(made.inches_per_px, 6) or None, "scale": made.told,
+    }  # fmt: skip
+    put(picture, made.png)
+    put(facts, json.dumps(record, indent=2) + "\n")
+    size = (
+        f"{wide * made.inches_per_px / 12:.0f} by {high * made.inches_per_px / 12:.0f} ft"
+        if made.inches_per_px
+        else ""
+    )
+    told.done(
+        f"{picture}: {int(wide)} by {int(high)} pixels{f', {size} of the house' if size else ''}; "
+        f"{made.told}."
+    )
+
+
 def _can_write(file: Path, written: tuple[Path, ...], force: bool) -> None:
     """Refuse before anything is read: a file that is not there, a place that cannot be written."""
     if file.is_dir():
@@ -84,11 +137,14 @@ def _can_write(file: Path, written: tuple[Path, ...], force: bool) -> None:
             )
 
 
-def put(out: Path, text: str) -> None:
-    """Write a text whole or not at all."""
+def put(out: Path, what: str | bytes) -> None:
+    """Write a file whole or not at all."""
     beside = out.with_name(f".{out.name}.{os.getpid()}.part")
     try:
-        beside.write_text(text, encoding="utf-8", newline="\n")
+        if isinstance(what, bytes):
+            beside.write_bytes(what)
+        else:
+            beside.write_text(what, encoding="utf-8", newline="\n")
         beside.replace(out)
     except OSError as error:
         beside.unlink(missing_ok=True)

@@ -103,9 +103,8 @@ def _read(reading: Reading, source: str) -> Shell:
 
 def _one_plan(reading: Reading, plan: Plan) -> Plan:
     """Of several drawings on one sheet, the one with most room texts, then most walls."""
-    from shapely.geometry import LineString
+    from shapely.geometry import LineString, Polygon
     from shapely.geometry import Point as Dot
-    from shapely.geometry import Polygon
     from shapely.ops import unary_union
 
     grown = unary_union(

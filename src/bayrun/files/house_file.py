@@ -29,10 +29,14 @@ class ReadOptions:
     Args:
         unit: The unit the drawing is drawn in (``inches``, ``feet``, ``millimeters`` …); empty: judged.
         drawing: Which of several drawings on one sheet, counted as the report numbers them; 0: judged.
+        page: Of a PDF, from 1; 0: the one with most lines.
+        scale: Of a PDF or a picture, as the sheet says it or by one known length; empty: judged.
     """
 
     unit: str = ""
     drawing: int = 0
+    page: int = 0
+    scale: str = ""
 
 
 def kind_of_file(path: Path) -> HouseKind:
@@ -64,11 +68,10 @@ def kind_of_file(path: Path) -> HouseKind:
             f"{path.name}: expected {READABLE}, got a drawing in its closed form (DWG); "
             "save it as DXF and give that"
         )
-    if head.startswith((b"%PDF", b"\x89PNG", b"\xff\xd8\xff")):
-        raise ImportRefused(
-            f"{path.name}: expected {READABLE}, got a PDF or a picture, which is not read; "
-            "ask for the drawing itself"
-        )
+    if b"%PDF" in head[:1024]:
+        return "pdf"
+    if head.startswith((b"\x89PNG", b"\xff\xd8\xff")):
+        return "picture"
     if head.startswith(b"PK") and (ending == "ifc" or _holds_ifc(path)):
         return "ifc"
     if head.startswith(b"PK"):
@@ -116,6 +119,17 @@ def read_house(
 
         told("reading the walk")
         return read_tape(path)
+    if kind == "pdf":
+        from bayrun.files.pdf_in import read_pdf
+
+        told("reading the page")
+        return read_pdf(path, options.page, options.scale, options.drawing)
+    if kind == "picture":
+        raise ImportRefused(
+            f"{path.name}: expected {READABLE}, got a picture, which holds no lines. Say --underlay to "
+            "make a "
+            "picture of it to trace over, or walk the rooms with a tape"
+        )
     told("reading the model" if kind == "gbxml" else "reading the drawing")
     if kind == "gbxml":
         from bayrun.files.gbxml import read_gbxml

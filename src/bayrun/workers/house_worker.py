@@ -6,6 +6,7 @@ parser does with a damaged or hostile file (grow, loop, break down), the parent 
 
 from __future__ import annotations
 
+import base64
 import json
 import os
 import subprocess
@@ -17,6 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from bayrun.files.house_file import ReadOptions
+from bayrun.files.pdf_in import Underlay
 from bayrun.files.shell import ImportRefused, Shell
 from bayrun.workers.confine import child_environment, confine
 
@@ -67,6 +69,25 @@ def read_in_worker(
             f"{path.name}: expected one house, got {over}; export the one dwelling and its own walls"
         )
     return shell
+
+
+def underlay_in_worker(path: Path, options: ReadOptions | None = None, told: Told | None = None) -> Underlay:
+    """A page of a PDF, or a picture, to trace over; made in a child process.
+
+    Raises:
+        ImportRefused: It cannot be read, or went past a limit; the message says which.
+    """
+    question = {
+        "verb": "underlay", "path": str(path.absolute()), "options": asdict(options or ReadOptions())
+    }  # fmt: skip
+    answer = ask(question, path.name, told=told)
+    try:
+        wide, high = (float(v) for v in answer["size_px"])
+        png = base64.b64decode(answer["png"], validate=True)
+        per_px, page, words = float(answer["inches_per_px"]), int(answer["page"]), str(answer["told"])
+    except (ValueError, TypeError, KeyError):
+        raise ImportRefused(_broke(path.name)) from None
+    return Underlay(png, (wide, high), page, per_px, words)
 
 
 def ask(
@@ -187,7 +208,20 @@ def _house(path: Path, options: dict[str, Any], told: Told) -> Any:
     return to_plain(heal_shell(shell))
 
 
-_ANSWERS: dict[str, Callable[[Path, dict[str, Any], Told], Any]] = {"house": _house}
+def _underlay(path: Path, options: dict[str, Any], told: Told) -> Any:
+    from bayrun.files.house_file import ReadOptions, kind_of_file
+    from bayrun.files.pdf_in import read_underlay
+
+    said = ReadOptions(**options)
+    kind = kind_of_file(path)
+    if kind not in ("pdf", "picture"):
+        raise ImportRefused(f"{path.name}: expected a PDF or a picture to trace over, got {kind}")
+    told("drawing the page")
+    made = read_underlay(path, kind, said.page, said.scale)
+    return {**asdict(made), "png": base64.b64encode(made.png).decode("ascii")}
+
+
+_ANSWERS: dict[str, Callable[[Path, dict[str, Any], Told], Any]] = {"house": _house, "underlay": _underlay}
 
 
 if __name__ == "__main__":
