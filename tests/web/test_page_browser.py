@@ -25,7 +25,7 @@ FLAGS = (
     "--use-angle=swiftshader",
     "--enable-unsafe-swiftshader",
 )
-QUIET = re.compile(r"GL Driver Message|GPU stall|WebGL|willReadFrequently", re.I)
+QUIET = re.compile(r"GL Driver Message|GPU stall|WebGL|willReadFrequently|status of 4(?:09|22)", re.I)
 VIEWS = ("plan", "drawings", "turn", "lists", "steps", "pack")
 DESK, TABLET, PHONE = (1440, 900), (1024, 768), (390, 844)
 

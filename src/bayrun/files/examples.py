@@ -5,6 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 
+def example_text(letter: str) -> str:
+    """The text of a demo house's job file.
+
+    Raises:
+        FileNotFoundError: The project's examples folder is not beside the package.
+    """
+    return example_file(letter).read_text(encoding="utf-8")
+
+
 def example_file(letter: str) -> Path:
     """The example job file of house ``a``, ``b`` or ``c``.
 

@@ -6,10 +6,11 @@ be done comes back as ``EditRefused`` with its reason in words.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from bayrun.findings import Finding, Fix
-from bayrun.house import Job
+from bayrun.house import Job, wall_name
 from bayrun.units import tape
 
 
@@ -57,18 +58,22 @@ def demo_text(house: str) -> str:
     Raises:
         FileNotFoundError: The examples are not beside the program.
     """
-    from bayrun.files.examples import example_file
+    from bayrun.files.examples import example_text
 
-    return example_file(house).read_text(encoding="utf-8")
+    return example_text(house)
 
 
 def starter_text(name: str, date: str) -> str:
     """A starter job file under a name; its id is made from the name's letters and digits."""
     from bayrun.files.starter import starter_job
 
+    return starter_job(job_id(name), name, date)
+
+
+def job_id(name: str) -> str:
+    """A short id from a name: its letters and digits with dashes between."""
     letters = "".join(c if c.isascii() and c.isalnum() else "-" for c in name.lower())
-    job_id = "-".join(part for part in letters.split("-") if part)[:40] or "job"
-    return starter_job(job_id, name, date)
+    return "-".join(part for part in letters.split("-") if part)[:40].rstrip("-") or "job"
 
 
 def edit_job(
@@ -134,6 +139,10 @@ def _words(job: Job, verb: str, arguments: tuple[str | float, ...]) -> str:
         room = next((q.room for q in job.locations if q.id == name), "")
         return f"{name} in {room}" if room else f"{name}"
 
+    def wall(name: str | float) -> str:
+        found = next((w for w in job.walls if w.id == name), None)
+        return wall_name(found) if found is not None else f"{name}"
+
     match verb:
         case "move_location":
             return f"Moved {place(arguments[0])} to {number(1)} along its wall"
@@ -145,9 +154,45 @@ def _words(job: Job, verb: str, arguments: tuple[str | float, ...]) -> str:
             return f"{place(arguments[0])} at {number(1)} above finished floor"
         case "set_ports":
             return f"{place(arguments[0])} gets {float(arguments[2]):g} {arguments[1]}"
+        case "add_wall":
+            length_in = math.dist(
+                (float(arguments[1]), float(arguments[2])), (float(arguments[3]), float(arguments[4]))
+            )
+            return f"Drew a wall {tape(length_in)} long ({arguments[5]})"
+        case "move_wall":
+            return f"Moved {wall(arguments[0])} by {tape(abs(float(arguments[1])))}"
+        case "move_wall_end":
+            return f"Moved the {arguments[1]} of {wall(arguments[0])}"
+        case "remove_wall":
+            return f"Took {wall(arguments[0])} away"
+        case "set_wall":
+            return f"{arguments[1]} of {wall(arguments[0])}: {arguments[2]}"
+        case "add_opening":
+            return f"{str(arguments[1]).capitalize()} {number(3)} wide in {wall(arguments[0])}"
+        case "set_opening":
+            return f"{arguments[1]} of {arguments[0]}: {arguments[2]}"
+        case "remove_opening":
+            return f"Closed {arguments[0]}"
+        case "add_level":
+            return f"Level {arguments[0]} on top"
+        case "lay_frame":
+            return f"{str(arguments[1]).capitalize()} over level {arguments[0]}, {number(3)} on center"
+        case "place_enclosure":
+            return f"Enclosure in {wall(arguments[0])}"
         case "turn_location":
             return f"Turned {place(arguments[0])} to the other room"
         case "name_room":
             return f"{arguments[1]} is now {arguments[2]} ({arguments[3]})"
         case _:
             return verb_of(verb).says.rstrip(".")
+
+
+def empty_text(name: str, date: str) -> str:
+    """The job file of a house that is still to be drawn: one level on a slab, the firm's usual practice."""
+    from bayrun.files import write_job
+    from bayrun.house import Level, Revision
+    from bayrun.house.usual import usual_practice
+
+    level = Level("1", 0.0, 97.125, slab=True, stud_length_in=92.625)
+    job = Job(job_id(name), name, Revision("1", date), (level,), (), (), practice=usual_practice())
+    return write_job(job, head="Drawn on the page of Bayrun. Lengths are inches, or as a tape reads.")
