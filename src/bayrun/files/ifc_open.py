@@ -7,6 +7,7 @@ import re
 import zipfile
 import zlib
 from dataclasses import dataclass
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
@@ -70,6 +71,8 @@ def open_ifc(path: Path) -> Opened:
     try:
         import ifcopenshell
     except ImportError:
+        if find_spec("ifcopenshell") is not None:
+            raise MemoryError from None  # it is there, and could not be loaded within the limits
         raise ImportRefused(
             "reading IFC needs the package ifcopenshell, which is not installed: "
             "install Bayrun with its extra [ifc]"

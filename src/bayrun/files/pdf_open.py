@@ -228,8 +228,8 @@ def underlay_of_picture(path: Path) -> tuple[bytes, Point, float]:
         raise
     except Image.DecompressionBombError:
         raise ImportRefused(
-            f"{path.name}: expected a picture of at most {MOST_PIXELS / 1e6:.0f} million pixels, got far more; "
-            "save it smaller"
+            f"{path.name}: expected a picture of at most {MOST_PIXELS / 1e6:.0f} million pixels, got far "
+            "more; save it smaller"
         ) from None
     except Exception:
         raise ImportRefused(
