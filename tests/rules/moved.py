@@ -1,7 +1,7 @@
 """A bench somewhere else on the plan, and turned by a quarter: every rule must say the same of it.
 
-Where a house stands on its plan and which way its walls run changes no verdict. ``moved`` carries a whole bench,
-so that every bench test also holds the rules to that, without a line of its own.
+Where a house stands on its plan and which way its walls run changes no verdict. ``moved`` carries a whole
+bench, so that every bench test also holds the rules to that, without a line of its own.
 """
 
 from __future__ import annotations
