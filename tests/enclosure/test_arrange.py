@@ -140,8 +140,17 @@ def test_proofs_that_it_does_not_fit() -> None:
     tall = (piece("a", 13, 11), piece("b", 13, 11), piece("c", 8, 5))
     told = arrange(tall, ROOM)
     assert told.verdict is Verdict.FAILS
-    assert "every place was tried" in told.reason
+    assert "the gear takes 390 sq in with its lanes and bends, the box has 382" in told.reason
+    assert told.homeless == ("c",)
     assert "in rows it takes 2' 6-1/2\" of inside height, the box has 2' 3-3/4\"" in told.reason
+
+
+def test_a_proof_by_trying_every_place() -> None:
+    # 9 + 1 + 9 = 19 is more than 13 wide, and 10 + 1 + 16 more than 26-1/4 high: two cannot lie at all.
+    told = arrange((piece("a", 9, 10), piece("b", 9, 16)), ROOM)
+    assert told.verdict is Verdict.FAILS
+    assert "every place was tried and not all gear fits" in told.reason
+    assert told.homeless == ("a",)
 
 
 def test_a_way_that_no_rows_have_is_found_by_the_search() -> None:

@@ -61,12 +61,10 @@ def flow(
     for index, row in enumerate(rows):
         if column >= len(columns):
             return tuple(out), tuple(rows[index:])
-        indent = 0.0 if row.heading or not (row.symbol or row.line or row.lead) else _INDENT_IN
-        width = columns[column].width / k - indent
-        lines = wrap(row.words, width, size_pt, bold=row.heading)
-        need = len(lines) * _PITCH_IN + (0.05 if not row.heading else 0.08)
+        indent, lines, need = _measured(row, columns[column].width / k, size_pt)
         # A heading keeps its first row with it.
-        want = need + (0.25 if row.heading else 0.0)
+        after = rows[index + 1] if row.heading and index + 1 < len(rows) else None
+        want = need + (0.0 if after is None else _measured(after, columns[column].width / k, size_pt)[2])
         if used + want > columns[column].height / k:
             column, used = column + 1, 0.0
             if column >= len(columns):
@@ -78,6 +76,13 @@ def flow(
         out += _row(row, (x, y), lines, indent, k, size_pt)
         used += need
     return tuple(out), ()
+
+
+def _measured(row: Row, width_in: float, size_pt: float) -> tuple[float, tuple[str, ...], float]:
+    """Indent, lines and height of a row in a column of a width [inches of paper]."""
+    indent = 0.0 if row.heading or not (row.symbol or row.line or row.lead) else _INDENT_IN
+    lines = wrap(row.words, width_in - indent, size_pt, bold=row.heading)
+    return indent, lines, len(lines) * _PITCH_IN + (0.05 if not row.heading else 0.08)
 
 
 def _row(row: Row, at: Point, lines: Iterable[str], indent: float, k: float, size_pt: float) -> list[Element]:

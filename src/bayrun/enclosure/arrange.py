@@ -13,13 +13,15 @@ from dataclasses import dataclass
 
 from bayrun.cables.ranges import Limit, Verdict, refuse
 from bayrun.enclosure.gear import Piece, gear_table
-from bayrun.enclosure.room import Place, Room, conflicts, depth_needed_in
+from bayrun.enclosure.room import Place, Room, above_in, below_in, conflicts, depth_needed_in
 from bayrun.enclosure.rows import MOST_IN_ROWS, best_rows, places_of
 from bayrun.enclosure.search import Found, search
 from bayrun.geometry import at_least, at_most, below
 from bayrun.units import Figure, tape
 
 MOST_PIECES = 40
+SHOWN_TRIES = 3_000
+"""Tries to show as much gear as goes in, where it is proven that not all does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +84,18 @@ def arrange(pieces: Sequence[Piece], room: Room, by_hand: Sequence[Place] = ()) 
         places = places_of(found, pieces, room)
         words = f"all {len(pieces)} have a place, the best rows of all, {free.value:.0f} % stays free"
         return _told(places, (), free, needed_in, deep, clashes, Verdict.HOLDS, words, pieces, room)
-    if too_wide or free.value < 0:
-        words = _why_never(too_wide, area_in2, back_in2, room)
-        homeless = tuple(p.id for p in pieces if p.id not in {h.piece for h in hand})
-        return _told(hand, homeless, free, needed_in, deep, clashes, Verdict.FAILS, words, pieces, room)
+    with_lanes_in2 = sum((p.width_in + room.lane_in) * _tall_in(p, room) for p in pieces)
+    most_in2 = (room.usable_width_in + room.lane_in) * (room.usable_height_in + room.lane_in)
+    if too_wide or free.value < 0 or with_lanes_in2 > most_in2 * (1 + 1e-9):
+        words = _why_never(too_wide, area_in2, back_in2, (with_lanes_in2, most_in2), room)
+        if needed_in is not None and not hand:
+            words += _in_rows(needed_in, room)
+        # As much as goes in is shown all the same.
+        by_hand_ids = {place.piece for place in hand}
+        able = [p for p in pieces if p not in too_wide or p.id in by_hand_ids]
+        some = search(able, room, hand, SHOWN_TRIES).places
+        homeless = tuple(p.id for p in pieces if all(p.id != place.piece for place in some))
+        return _told(some, homeless, free, needed_in, deep, clashes, Verdict.FAILS, words, pieces, room)
     around = search(pieces, room, hand)
     homeless = tuple(p.id for p in pieces if all(p.id != place.piece for place in around.places))
     if around.complete:
@@ -138,14 +148,28 @@ def clash_words(names: dict[str, Piece], clash: tuple[str, str, str]) -> str:
     return f"{names[one].name}, placed by hand, {told}{second}"
 
 
-def _why_never(too_wide: list[Piece], area_in2: float, back_in2: float, room: Room) -> str:
+def _tall_in(piece: Piece, room: Room) -> float:
+    """Height of a piece with what its cables take over and under it [in]."""
+    return piece.height_in + above_in(piece, room) + below_in(piece, room) - room.lane_in
+
+
+def _in_rows(needed_in: float, room: Room) -> str:
+    return f"; in rows it takes {tape(needed_in)} of inside height, the box has {tape(room.height_in)}"
+
+
+def _why_never(
+    too_wide: list[Piece], area_in2: float, back_in2: float, lanes_in2: tuple[float, float], room: Room
+) -> str:
     if too_wide:
         return "; ".join(
             f"{p.name} is {tape(p.width_in)} wide, "
             f"between the side lanes there is {tape(room.usable_width_in)}"
             for p in too_wide
         )
-    return f"the gear covers {area_in2:.0f} sq in, the back of the box has {back_in2:.0f}"
+    if area_in2 > back_in2:
+        return f"the gear covers {area_in2:.0f} sq in, the back of the box has {back_in2:.0f}"
+    needs, has = lanes_in2
+    return f"the gear takes {needs:.0f} sq in with its lanes and bends, the box has {has:.0f}"
 
 
 def _why_not(
@@ -153,7 +177,7 @@ def _why_not(
 ) -> tuple[Verdict, str]:
     least = ""
     if needed_in is not None and not hand:
-        least = f": in rows it takes {tape(needed_in)} of inside height, the box has {tape(room.height_in)}"
+        least = _in_rows(needed_in, room)
     if around.exhausted and not hand:
         return Verdict.FAILS, f"every place was tried and not all gear fits{least}"
     if around.exhausted:

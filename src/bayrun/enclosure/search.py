@@ -41,8 +41,9 @@ class Found:
 class _Search:
     """One run; owned by ``search``."""
 
-    def __init__(self, pieces: Sequence[Piece], room: Room, hand: Sequence[Place]) -> None:
+    def __init__(self, pieces: Sequence[Piece], room: Room, hand: Sequence[Place], most_tries: int) -> None:
         self.room = room
+        self.most_tries = most_tries
         placed = {place.piece: place for place in hand}
         rank = {"power": 0, "termination": 1, "network": 2, "other": 3, "radio": 4, "": 3}
         self.rest = sorted(
@@ -92,7 +93,7 @@ class _Search:
     def run(self) -> Found:
         places: list[Place] = []
         done = self._next(0, list(self.fixed), places)
-        exhausted = self.whole and self.tried < MOST_TRIES
+        exhausted = self.whole and self.tried < self.most_tries
         return Found(tuple(places if done else self.best), done, exhausted, self.tried)
 
     def _next(self, number: int, blocks: list[_Block], places: list[Place]) -> bool:
@@ -102,7 +103,7 @@ class _Search:
             return True
         piece = self.rest[number]
         for left_in, bottom_in in self._spots(piece):
-            if self.tried >= MOST_TRIES:
+            if self.tried >= self.most_tries:
                 return False
             self.tried += 1
             block = self._block(piece, left_in, bottom_in)
@@ -142,15 +143,18 @@ def _meets(one: _Block, two: _Block) -> bool:
     )
 
 
-def search(pieces: Sequence[Piece], room: Room, hand: Sequence[Place] = ()) -> Found:
+def search(
+    pieces: Sequence[Piece], room: Room, hand: Sequence[Place] = (), most_tries: int = MOST_TRIES
+) -> Found:
     """Places for every piece, those set by hand kept.
 
     Args:
         pieces: All pieces.
         hand: Places that stay.
+        most_tries: Where it stops.
     Returns:
         The places in the order of the pieces, the hand ones among them.
     """
-    run = _Search(pieces, room, hand).run()
+    run = _Search(pieces, room, hand, most_tries).run()
     at = {place.piece: place for place in (*run.places, *hand)}
     return Found(tuple(at[p.id] for p in pieces if p.id in at), run.complete, run.exhausted, run.tried)
