@@ -334,8 +334,10 @@ def _crew_sheet(plan: Plan, told: Estimate) -> ListSheet:
         hours = sum((step.hours for step in group), Decimal(0))
         where = ", ".join(dict.fromkeys(step.room for step in group if step.room))
         if first.task.startswith("pull"):
-            pulls = dict.fromkeys(pull_of.get(one, one) for step in group for one in step.because)
-            where = ", ".join(sorted(pulls, key=natural))
+            where = ", ".join(dict.fromkeys(pull_of.get(one, one) for step in group for one in step.because))
+        if first.task == "staple":
+            levels = sorted({step.level for step in group}, key=natural)
+            where = f"along the walls, level {', '.join(levels)}"
         title = f"{STAGE_WORDS[first.stage]}, day {first.day}"
         cells = (_clock(first.start_h), _who(first), _task_words(first), where, f"{hours:.2f}")
         rows.append(ListRow(cells, "", title))
@@ -415,18 +417,33 @@ def _load_sheet(plan: Plan, told: Estimate) -> ListSheet:
 
 
 def _day_sheet(plan: Plan, told: Estimate) -> ListSheet:
-    rows = []
+    rooms: dict[tuple[Stage, int, str], list[str]] = {}
     for one in by_day(plan.counted, told.steps):
-        day = f"day {one.day}" if one.day else "no day"
-        place = ", ".join(part for part in (one.room, f"level {one.level}" if one.level else "") if part)
-        group = f"{STAGE_WORDS[one.stage]}, {day}: {place or 'whole house'}"
-        rows.append(ListRow((one.item, f"{one.count}", one.unit), "", group))
+        known = any(room.name == one.room for room in plan.job.rooms)
+        place = f"{one.room}, level {one.level}" if known else "Along the ways" if one.room else "Whole house"
+        unit = "" if one.unit == "each" else f" {one.unit}"
+        item = one.item.partition(", new box of")[0].partition(", on hand")[0]
+        rooms.setdefault((one.stage, one.day, place), []).append(f"{one.count}{unit} {item}")
+    rows = []
+    for (stage, day, place), items in rooms.items():
+        words = "; ".join(_added_up(items) if place == "Along the ways" else items)
+        rows.append(ListRow((place, words), "", f"{STAGE_WORDS[stage]}, {f'day {day}' if day else 'no day'}"))
     return ListSheet(
         "material by day",
         "What goes to which room on which day",
-        (SheetColumn("item", share=1.0), SheetColumn("count", "number"), SheetColumn("unit")),
+        (SheetColumn("room", share=1.0), SheetColumn("material, without spares", share=3.2)),
         tuple(rows),
-        note="In the order of use, without spares. What is over goes back to the truck.",
+        note="In the order of use. What is over goes back to the truck. lists/by-day.csv names each object.",
         caution=cautions.MATERIAL,
-        field="used",
+        field="",
+        wide=True,
     )
+
+
+def _added_up(items: Sequence[str]) -> list[str]:
+    """Counts of the same thing as one: staples along many walls are carried in one box."""
+    found: dict[str, int] = {}
+    for item in items:
+        count, _, words = item.partition(" ")
+        found[words] = found.get(words, 0) + int(count)
+    return [f"{count} {words}" for words, count in found.items()]

@@ -13,6 +13,7 @@ from bayrun.routing.prices import price_lines
 from bayrun.rules.words import count_of
 from bayrun.takeoff.lists import Cell, ListTable, lists
 from bayrun.takeoff.records import DrillRow
+from bayrun.takeoff.stand import trip_count, two_people
 from bayrun.takeoff.walk_facts import walk_facts
 from bayrun.units import feet_and_inches, fraction, tape
 
@@ -188,10 +189,12 @@ def _passages(plan: Plan) -> ListSheet:
 
 def _pulls(plan: Plan) -> ListSheet:
     lengths = {row.run: row for row in plan.counted.lengths}
+    runs = {run.id: run for run in plan.wiring.runs}
     rows = []
     for pull in plan.counted.pulls:
         box_of = dict(pull.boxes)
-        group = f"Pull {pull.order} ({pull.id}), {pull.stand}: {pull.way}"
+        crew = two_people(plan.job, runs[pull.runs[0]])
+        group = f"Pull {pull.order} ({pull.id}), {pull.stand}; {crew}: {pull.way}"
         for run in pull.runs:
             row = lengths[run]
             ends = f"{row.from_place} to {row.to_place}"
@@ -210,11 +213,22 @@ def _pulls(plan: Plan) -> ListSheet:
             Column("end mark", share=0.35),
         ),
         tuple(rows),
-        note="Two people: one leads the ends, one feeds the boxes. Longest first, while the boxes are full. "
-        "Label before pulling, both ends. Cut at the enclosure after the pull.",
+        note="Longest first, while the boxes are full. Label before pulling, both ends. "
+        f"Cut at the enclosure after the pull.{_more_boxes(plan)}",
         caution=cautions.PULL,
         field="actual",
         wide=True,
+    )
+
+
+def _more_boxes(plan: Plan) -> str:
+    """What another cable box on the stand would save, for the kind where it saves the most."""
+    told = trip_count(plan.job, plan.wiring, plan.counted.pulls)
+    if not told.savings:
+        return ""
+    kind, ready, saved = told.savings[0]
+    return (
+        f" With {count_of(ready + 1, 'box', 'boxes')} of {kind} at the stand: {count_of(saved, 'trip')} less."
     )
 
 
@@ -239,11 +253,19 @@ def _boxes(plan: Plan) -> ListSheet:
             Column("end mark", share=1.0),
         ),
         tuple(rows),
-        note="; ".join(check.says for check in plan.counted.box_checks)
-        + ". Read the jacket at both ends: used is the difference of the marks. "
+        note=f"{_deal_words(plan)} Read the jacket at both ends: used is the difference of the marks. "
         "A box runs short: bayrun swap PACK --run RUN --left FEET.",
         caution=cautions.PULL,
     )
+
+
+def _deal_words(plan: Plan) -> str:
+    """How good the deal of cuts to boxes is known to be."""
+    checks = plan.counted.box_checks
+    new = sum(check.new for check in checks)
+    if all(check.proven for check in checks):
+        return f"{count_of(new, 'new box', 'new boxes')}: no deal needs fewer or leaves less scrap."
+    return " ".join(f"{check.says}." for check in checks if not check.proven)
 
 
 def _labels(plan: Plan) -> ListSheet:

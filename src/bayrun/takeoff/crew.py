@@ -93,6 +93,9 @@ def crew_plan(lines: Sequence[HourLine], stage: Stage, prices: PriceList) -> tup
             for piece, hours in piece_hours(line)
             if hours > 0
         ]
+        order = list(dict.fromkeys(chunk.piece.pull for chunk in chunks if chunk.piece.pull))
+        if order:  # one pull after the other, each set up and pulled
+            chunks.sort(key=lambda chunk: order.index(chunk.piece.pull))
         begin = max(free)
         free = [begin] * crew
         for chunk in chunks:

@@ -38,6 +38,7 @@ class Piece:
         reach: Which factor the firm puts on it.
         count: In the task's unit.
         because: Ids of what asks for it.
+        pull: The pull it is part of, for the tasks of pulling.
     """
 
     task: str
@@ -46,6 +47,7 @@ class Piece:
     room: str
     count: Decimal
     because: tuple[str, ...]
+    pull: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,20 +101,28 @@ class _Pieces:
     """Gathers counts of (task, reach, level, room)."""
 
     def __init__(self) -> None:
-        self._counts: dict[tuple[str, Reach, str, str], Decimal] = defaultdict(Decimal)
-        self._because: dict[tuple[str, Reach, str, str], list[str]] = defaultdict(list)
+        self._counts: dict[tuple[str, Reach, str, str, str], Decimal] = defaultdict(Decimal)
+        self._because: dict[tuple[str, Reach, str, str, str], list[str]] = defaultdict(list)
 
-    def add(self, task: str, place: tuple[str, str], count: Decimal, because: str, reach: Reach = "") -> None:
+    def add(
+        self,
+        task: str,
+        place: tuple[str, str],
+        count: Decimal,
+        because: str,
+        reach: Reach = "",
+        pull: str = "",
+    ) -> None:
         """Add some of a task at (level, room) for one object."""
         if count > 0:
-            key = (task, reach, *place)
+            key = (task, reach, *place, pull)
             self._counts[key] += count
             self._because[key].append(because)
 
     def all(self) -> tuple[Piece, ...]:
         """Every piece, in the order of first asking."""
         return tuple(
-            Piece(*key, count=count, because=tuple(dict.fromkeys(self._because[key])))
+            Piece(*key[:4], count=count, because=tuple(dict.fromkeys(self._because[key])), pull=key[4])
             for key, count in self._counts.items()
         )
 
@@ -177,18 +187,18 @@ def _pulls(job: Job, wiring: Wiring, counted: Takeoff, found: _Pieces) -> None:
     cuts = {row.run: row.cut_in for row in counted.lengths}
     for pull in counted.pulls:
         first = max(pull.runs, key=lambda run: cuts[run])
-        place = _room_of(job, runs[first])
-        found.add("pull set-up", place, Decimal(1), pull.id)
+        found.add("pull set-up", _room_of(job, runs[first]), Decimal(1), pull.id, pull=pull.id)
         for run in pull.runs:
             task = "pull" if run == first else "pull more"
+            place = _room_of(job, runs[run])
             feet, shares = Decimal(round(cuts[run] / 12)), _shares(job, runs[run])
             left = feet
             for reach in ("attic", "crawl"):
                 part = (feet * Decimal(str(round(shares[reach], 3)))).quantize(Decimal(1), ROUND_HALF_UP)
                 part = min(part, left)
-                found.add(task, _room_of(job, runs[run]), part, run, "attic" if reach == "attic" else "crawl")
+                found.add(task, place, part, run, "attic" if reach == "attic" else "crawl", pull.id)
                 left -= part
-            found.add(task, _room_of(job, runs[run]), left, run)
+            found.add(task, place, left, run, pull=pull.id)
 
 
 def _shares(job: Job, run: Run) -> dict[str, float]:
