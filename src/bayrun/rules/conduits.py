@@ -6,11 +6,11 @@ import re
 
 from bayrun.findings import Finding, Severity
 from bayrun.geometry import below
-from bayrun.house import Conduit
+from bayrun.house import Conduit, wall_name
 from bayrun.limits import Piece
 from bayrun.rules.case import Case
 from bayrun.rules.judge import judge
-from bayrun.rules.words import cap, found
+from bayrun.rules.words import found
 
 HOLE, WALL, SIZE = "conduit-hole", "conduit-wall", "conduit-size"
 TRADE_SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
@@ -84,14 +84,13 @@ def check_wall(case: Case) -> tuple[Finding, ...]:
             "sawn", "stud", wall.thickness_in, bearing=wall.counts_as_bearing, exterior=wall.exterior
         )
         for breach in judge(piece, hole_in, wall.thickness_in / 2, case.adopted):
-            limit = "" if breach.limit_in is None else f" Limit {cap(breach.limit_in)}."
             findings.append(
                 Finding(
                     WALL,
                     breach.severity,
                     (conduit.id, breach.rule),
                     _place(conduit),
-                    f"The holes of {conduit.id} in wall {wall.id}: {breach.says}{limit}",
+                    f"The holes of {conduit.id} in {wall_name(wall)}: {breach.says}",
                     breach.measured_in,
                     breach.limit_in,
                     source=breach.source,

@@ -53,7 +53,8 @@ def place_of_notch(case: Case, notch: Notch, member: Member) -> str:
     if member.host in case.walls:
         upright = "plate" not in member.role
         where = place_of_member(case.job, member, None if upright else at_in)
-        return f"{where}, {tape(at_in)} {'above subfloor' if upright else 'from the wall’s start'}"
+        counted = "above subfloor" if upright else "from the wall's start"
+        return f"{where}, {tape(at_in)} {counted}"
     return f"{place_of_member(case.job, member)}, {tape(at_in - member.along[0])} from its end"
 
 
