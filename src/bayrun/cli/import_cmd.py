@@ -38,6 +38,14 @@ EXPECTED = "an IFC, gbXML, DXF, PDF or tape file"
     help="Scale of a PDF: 1/4\" = 1', 1:50, or a known length: 20' from 100,200 to 400,200.",
 )
 @click.option("--underlay", is_flag=True, help="Only make a picture of a PDF page or photo to trace over.")
+@click.option(
+    "--against",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="A job file: list what moved since it was drawn and what that touches; writes no job.",
+)
+@click.option(
+    "--pack", type=click.Path(path_type=Path), help="With --against: the pack last issued, to name its holes."
+)
 @click.option("--force", is_flag=True, help="Write over a job file and a report that are already there.")
 def bring(
     file: Path,
@@ -49,6 +57,8 @@ def bring(
     page: int | None,
     scale: str,
     underlay: bool,
+    against: Path | None,
+    pack: Path | None,
     force: bool,
 ) -> None:
     """Read a house into a job file."""
@@ -63,6 +73,9 @@ def bring(
     options = ReadOptions(unit=unit or "", drawing=drawing or 0, page=page or 0, scale=scale)
     if underlay:
         _underlay(file, out, options, force, told)
+        return
+    if against is not None:
+        _against(file, against, pack, options, force, told)
         return
     _can_write(file, (out, report), force)
     try:
@@ -118,6 +131,47 @@ def _underlay(file: Path, out: Path, options: ReadOptions, force: bool, told: To
         f"{picture}: {int(wide)} by {int(high)} pixels{f', {size} of the house' if size else ''}; "
         f"{made.told}."
     )
+
+
+def _against(file: Path, job: Path, pack: Path | None, options: ReadOptions, force: bool, told: Told) -> None:
+    """What moved between a job and a new drawing of its house: a list on standard output, and a page."""
+    from bayrun.files import JobFileError, read_job
+    from bayrun.files.shell import ImportRefused
+    from bayrun.jobs.bring_in import hold_against
+    from bayrun.rules.words import count_of
+
+    page = job.with_name(f"{job.stem}-changes.html")
+    _can_write(file, (page,), force)
+    try:
+        old = read_job(job)
+        held = hold_against(file, old, holes=_holes(pack), progress=told, options=options)
+    except (JobFileError, ImportRefused) as error:
+        raise refuse("import", str(error)) from None
+    put(page, held.page())
+    found = held.found
+    for change in found.changes:
+        click.echo(f"{change.what} {change.kind}, level {change.level}: {change.says}")
+    for touched in found.touched:
+        click.echo(f"touched: {touched.says}")
+    told.done(
+        f"{page}: {count_of(len(found.changes), 'change')}, {count_of(found.same, 'wall')} as they were, "
+        f"{count_of(sum(t.what == 'location' for t in found.touched), 'location')} touched."
+    )
+
+
+def _holes(pack: Path | None) -> tuple[tuple[str, str], ...]:
+    """The holes of a pack with the wall or frame each is in."""
+    from bayrun.files.planjson import PlanFileError, read_plan_json
+
+    if pack is None:
+        return ()
+    path = pack / "plan.json" if pack.is_dir() else pack
+    try:
+        plan = read_plan_json(path.read_bytes())
+    except (OSError, PlanFileError) as error:
+        words = reason(error) if isinstance(error, OSError) else str(error)
+        raise refuse("import", f"{path}: expected the plan of a pack: {words}") from None
+    return tuple((h.id, h.member.partition("/")[0]) for h in plan.wiring.holes)
 
 
 def _can_write(file: Path, written: tuple[Path, ...], force: bool) -> None:

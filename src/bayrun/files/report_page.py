@@ -31,7 +31,7 @@ _KINDS: tuple[tuple[NoteKind, str], ...] = (
     ("left out", "Left out"),
     ("read", "Read"),
 )
-_STYLE = f"""
+PAGE_STYLE = f"""
 body {{ font: 16px/1.45 sans-serif; color: {INK}; background: #fdfcf8; margin: 0 auto; max-width: 60rem;
   padding: 1rem; }}
 h1 {{ font-size: 1.5rem; margin: 0 0 .3rem; }} h2 {{ font-size: 1.15rem; margin: 1.6rem 0 .4rem; }}
@@ -62,8 +62,10 @@ def report_page(shell: Shell, job: Job, said: Sequence[str] = (), date: str = ""
     levels = level_reports(shell)
     parts = [
         f"<h1>What was read: {escape(shell.source)}</h1>",
-        (f'<p class="faint">{escape(job.name)}{f", {escape(date)}" if date else ""}. '
-        "Check these pictures against the paper drawing before anything is drilled.</p>"),
+        (
+            f'<p class="faint">{escape(job.name)}{f", {escape(date)}" if date else ""}. '
+            "Check these pictures against the paper drawing before anything is drilled.</p>"
+        ),
         _numbers(levels, job),
         "<h2>Look at this first</h2>",
         _list(look_first(shell, tuple(said)), ordered=True),
@@ -92,13 +94,17 @@ def report_page(shell: Shell, job: Job, said: Sequence[str] = (), date: str = ""
         '<p class="faint">The job file holds the same list under “assumptions”.</p>',
         _assumptions(job),
         "<h2>Cautions</h2>",
-        ("<p>AC power, structure and fire blocking are the work of licensed trades. The local code and the "
-        "inspector have the last word. A model is not a framed house: what is not measured is assumed.</p>"),
+        (
+            "<p>AC power, structure and fire blocking are the work of licensed trades. The local code and "
+            "the "
+            "inspector have the last word. A model is not a framed house: what is not measured is "
+            "assumed.</p>"
+        ),
     ]
     return (
         '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width, initial-scale=1">'
-        f"<title>Import report: {escape(job.name)}</title><style>{_STYLE}</style></head>\n<body>\n"
+        f"<title>Import report: {escape(job.name)}</title><style>{PAGE_STYLE}</style></head>\n<body>\n"
         + "\n".join(parts)
         + "\n</body></html>\n"
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bayrun.files.house_file import ReadOptions
+from bayrun.files.revision import Revision as Changes
 from bayrun.files.shell import Shell
 from bayrun.framing import layout_centers_in
 from bayrun.house import Assumption, Enclosure, Job, Revision
@@ -32,6 +33,21 @@ class BroughtIn:
         from bayrun.files.report_page import report_page
 
         return report_page(self.shell, self.job, self.said, self.job.revision.date)
+
+
+@dataclass(frozen=True, slots=True)
+class HeldAgainst:
+    """A new drawing held against a job: what moved, and what that touches."""
+
+    old: Job
+    new: Job
+    found: Changes
+
+    def page(self) -> str:
+        """The picture of both revisions over each other, and the list, as one page."""
+        from bayrun.files.revision_page import revision_page
+
+        return revision_page(self.old, self.new, self.found)
 
 
 def bring_in(
@@ -92,6 +108,38 @@ def bring_in(
     job = with_proposals(job, wishes.proposals, box.id)
     job = replace(job, enclosures=(box,), enclosure=box.id)
     return BroughtIn(_note(job, said), tuple(said), shell)
+
+
+def hold_against(
+    path: Path,
+    old: Job,
+    *,
+    holes: tuple[tuple[str, str], ...] = (),
+    progress: Progress | None = None,
+    options: ReadOptions | None = None,
+) -> HeldAgainst:
+    """Hold a new revision of a plan against the job made of an older one.
+
+    Args:
+        path: The new drawing, of any kind that can be imported.
+        old: The job as it stands, with its locations and runs.
+        holes: Holes of the plan last issued, as (id, id of the wall or frame they are in).
+        progress: Told of each step as it begins.
+        options: What the person said about the file.
+    Returns:
+        What moved and what that touches; the old job is not changed.
+    Raises:
+        ImportRefused: The file cannot be read as a house.
+    """
+    from bayrun.files.revision import compare
+    from bayrun.files.shell_to_job import job_from_shell
+    from bayrun.workers.house_worker import read_in_worker
+
+    shell = read_in_worker(
+        path, options, told=None if progress is None else lambda words: progress(words, 1, 1)
+    )
+    new = job_from_shell(shell, job_id="revision", name=old.name, practice=old.practice)
+    return HeldAgainst(old, new, compare(old, new, holes))
 
 
 def _wood_everywhere(job: Job) -> Job:
