@@ -83,7 +83,7 @@ def test_a_change_is_priced_by_stage_and_an_option_is_a_change(tmp_path: Path) -
     assert early["feet"] > 30
     assert {"thing": "run", "id": "C03-D2", "what": "added"}.items() <= early["touched"][0].items()
     late = bayrun("change", HOUSE, more, "--quiet", "--when", "after drywall").out
-    assert "asked: run C03-D2 added" in late
+    assert "as asked: run C03-D2 added, " in late
     assert float(late.split()[3].replace(",", "")) > early["price"] > 0
     (option,) = json.loads(bayrun("price", HOUSE, "--quiet", "--json", "--option", f"Desk={more}").out)[
         "options"

@@ -115,7 +115,7 @@ def make(
     read, data = read_file(job, command)
     out = default_folder(job) if out is None else out
     look(out, job, data, command)
-    issued = None if base is None else _issued(base, command)
+    issued = None if base is None else issued_plan(base, command)
     done = None if frozen is None else _done(frozen, read, issued, command)
     firm = read_list(price_list, command)
     made = planned(read, job, command, told, issued, certify=True, prices=firm, frozen=done)
@@ -154,7 +154,7 @@ def _changed(made: Plan) -> None:
             click.echo(f"  {told.says}.", err=True)
 
 
-def _issued(base: Path, command: str) -> Issued:
+def issued_plan(base: Path, command: str) -> Issued:
     """The pack last issued."""
     from bayrun.files.planjson import PlanFileError, read_plan_json
     from bayrun.jobs.plan import Issued

@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from bayrun.cli.price_lists import job_of, price_list_option, read_list
-from bayrun.cli.talk import Told, print_json, reason, refuse
+from bayrun.cli.talk import Told, print_json, refuse
 
 if TYPE_CHECKING:
     from bayrun.jobs import Plan
+    from bayrun.jobs.plan import Issued
     from bayrun.tables.prices import PriceList
-    from bayrun.takeoff.change import ChangePrice, Planned
+    from bayrun.takeoff.change import ChangePrice
+    from bayrun.takeoff.changes import Changes
     from bayrun.takeoff.price import Estimate
 
 WHENS = ("before drywall", "insulated", "after drywall")
@@ -54,30 +56,29 @@ def price(
         click.echo(price_notice(estimate))
 
 
-def _plan(path: Path, prices: PriceList, told: Told, command: str, before: Planned | None = None) -> Plan:
+def _plan(path: Path, prices: PriceList, told: Told, command: str, base: Issued | None = None) -> Plan:
     from bayrun.house import ModelError
     from bayrun.jobs import plan
-    from bayrun.jobs.plan import Issued
 
     read = job_of(path, command)
-    issued = None if before is None else Issued(before.wiring, before.counted, before.job)
     try:
-        return plan(read, told, issued, prices=prices)
+        return plan(read, told, base, prices=prices)
     except ModelError as error:
         raise refuse(command, f"{path} cannot be planned: {error}.") from None
 
 
-def _counted(made: Plan) -> Planned:
-    from bayrun.takeoff.change import Planned
+def _priced(base: Issued, after: Plan, prices: PriceList, when: str, command: str) -> ChangePrice:
+    from bayrun.takeoff.change import Planned, price_change
 
-    return Planned(made.job, made.wiring, made.counted)
+    if base.job is None or base.counted is None:
+        raise refuse(command, "the plan last issued is of an earlier release and keeps no job to compare.")
+    before = Planned(base.job, base.wiring, base.counted)
+    return price_change(before, Planned(after.job, after.wiring, after.counted), prices, when)
 
 
 def _option(made: Plan, path: Path, prices: PriceList, told: Told, when: str) -> ChangePrice:
-    from bayrun.takeoff.change import price_change
-
-    before = _counted(made)
-    return price_change(before, _counted(_plan(path, prices, told, "price", before)), prices, when)
+    after = _plan(path, prices, told, "price", made.issued)
+    return _priced(made.issued, after, prices, when, "price")
 
 
 def _say(told: Estimate, changes: list[tuple[str, ChangePrice]]) -> None:
@@ -166,16 +167,16 @@ def _lines_json(lines: Any) -> list[dict[str, Any]]:
 @click.option("--quiet", is_flag=True, help="No progress.")
 def change(before: Path, after: Path, price_list: Path | None, when: str, as_json: bool, quiet: bool) -> None:
     """Price a change; BEFORE is a job file or the pack last issued, AFTER the job with the change."""
-    from bayrun.takeoff.change import price_change
+    from bayrun.cli.plan_cmds import issued_plan
+    from bayrun.jobs.changes import plan_changes
 
     told = Told(quiet)
     prices = read_list(price_list, "change")
-    if before.is_dir() or before.suffix == ".json":
-        first = _issued(before)
-    else:
-        first = _counted(_plan(before, prices, told, "change"))
-    second = _counted(_plan(after, prices, told, "change", first))
-    one = price_change(first, second, prices, when)
+    issued = before.is_dir() or before.suffix == ".json"
+    base = issued_plan(before, "change") if issued else _plan(before, prices, told, "change").issued
+    made = _plan(after, prices, told, "change", base)
+    one = _priced(base, made, prices, when, "change")
+    changes = plan_changes(made, when)
     told.done(f"{after} against {before}: priced with {prices.name}.")
     if as_json:
         print_json(_change_json(one))
@@ -186,28 +187,19 @@ def change(before: Path, after: Path, price_list: Path | None, when: str, as_jso
     for line in one.lines:
         amount = "no price" if line.price is None else f"{line.price:>10,.2f}"
         click.echo(f"  {amount}  {line.words}: {line.count:+f} {line.unit}")
-    for touched in one.touched:
-        if touched.asked:
-            click.echo(f"  asked: {touched.thing} {touched.id} {touched.what}, {touched.place}")
-    moved = one.else_moved
-    if not moved:
+    if changes is not None:
+        _say_moved(changes)
+
+
+def _say_moved(changes: Changes) -> None:
+    """What was asked, and what else is different with the reason."""
+    for asked in changes.asked:
+        click.echo(f"  asked: {asked.says}")
+    for item in changes.items:
+        word = "as asked" if item.asked else "moved too"
+        click.echo(f"  {word}: {item.thing} {item.id} {item.what}, {item.place}: {item.says}; {item.why}")
+    if all(item.asked for item in changes.items):
         click.echo("  Nothing else moved.")
-    for touched in moved:
-        click.echo(f"  moved too: {touched.thing} {touched.id} {touched.what}, {touched.place}")
-
-
-def _issued(path: Path) -> Planned:
-    from bayrun.files.planjson import PlanFileError, read_plan_json
-    from bayrun.takeoff.change import Planned
-
-    place = path / "plan.json" if path.is_dir() else path
-    try:
-        told = read_plan_json(place.read_bytes())
-        return Planned(told.job_record(), told.wiring, told.takeoff)
-    except OSError as error:
-        raise refuse("change", f"the plan last issued, {place}, cannot be read: {reason(error)}") from None
-    except PlanFileError as error:
-        raise refuse("change", f"{place} is not a plan: {error}") from None
 
 
 def _change_json(one: ChangePrice) -> dict[str, Any]:
