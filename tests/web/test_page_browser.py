@@ -217,6 +217,76 @@ def test_the_main_job_by_touch(browser: Any, tmp_path: Path) -> None:
         )
 
 
+def on_plan(page: Any, x: float, y: float) -> tuple[float, float]:
+    """A plan point on the screen."""
+    found = page.evaluate(
+        """([x, y]) => {
+          const holder = document.querySelector('.board');
+          const [px, py] = holder.board.map.getPixelFromCoordinate([x, y]);
+          const box = holder.getBoundingClientRect();
+          return [box.left + px, box.top + py];
+        }""",
+        [x, y],
+    )
+    return found[0], found[1]
+
+
+def test_a_house_is_drawn_from_nothing(browser: Any, tmp_path: Path) -> None:
+    """Walls, a door, trusses, the enclosure, a location: drawn, planned, dragged, undone to nothing."""
+    with page_of(browser, tmp_path) as page:
+        page.get_by_label("Name of the job").fill("Birch Lane, lot 4")
+        page.get_by_role("button", name="Draw an empty house").click()
+        page.wait_for_selector(".board canvas")
+        page.get_by_text("Nothing is drawn yet").wait_for()
+        settle(page)
+        page.keyboard.press("w")
+        corners = [(0, 0), (480, 0), (480, 312), (0, 312), (0, 0)]
+        for n, (x, y) in enumerate(corners):
+            page.mouse.click(*on_plan(page, x + (2 if n else 0), y - 1))
+            if n:
+                said(page, "Drew a wall")
+                expecting()(page.locator(".strip-said")).to_contain_text("40'" if n % 2 else "26'")
+        page.get_by_label("Kind", exact=True).select_option("inside 2x4")
+        page.mouse.click(*on_plan(page, 1, 170))
+        page.mouse.click(*on_plan(page, 480, 171))
+        said(page, "Drew a wall 40' 0\" long (inside 2x4)")
+        page.mouse.click(*on_plan(page, 230, 0))
+        page.mouse.move(*on_plan(page, 231, 90))
+        page.get_by_label("Length of this wall").fill("14' 2")
+        page.keyboard.press("Enter")
+        said(page, "Drew a wall 14' 2\"")
+        page.keyboard.press("Escape")
+        page.keyboard.press("o")
+        page.mouse.click(*on_plan(page, 100, 170))
+        said(page, "Door 2' 8\" wide in wall")
+        page.keyboard.press("Escape")
+        page.locator("summary", has_text="Overhead, and levels").click()
+        page.get_by_role("button", name="Lay them over level 1").click()
+        said(page, "Roof trusses over level 1")
+        page.keyboard.press("e")
+        page.mouse.click(*on_plan(page, 226, 60))
+        said(page, "Enclosure in wall")
+        page.keyboard.press("Escape")
+        page.keyboard.press("l")
+        page.mouse.click(*on_plan(page, 300, 174))
+        said(page, "Placed a box with one D")
+        page.keyboard.press("Escape")
+        settle(page)
+        assert number(page, "run") == 1
+        page.locator("summary", has_text="Rooms and walls on level 1").click()
+        assert page.locator(".chip", has_text="Room").count() == 3
+        page.get_by_role("button", name=re.compile("^W05 wall")).click()
+        page.get_by_label(re.compile("^Move toward")).fill('-8"')
+        page.get_by_role("button", name="Move", exact=True).click()
+        said(page, "Moved wall")
+        settle(page)
+        for _ in range(12):
+            page.keyboard.press("Control+z")
+            page.wait_for_timeout(150)
+        page.get_by_role("button", name="Undo").wait_for()
+        expecting()(page.get_by_role("button", name="Undo")).to_be_disabled()
+
+
 def test_two_windows_on_one_job(browser: Any, tmp_path: Path) -> None:
     """The second is told what the first did, and may make its edit on top."""
     with page_of(browser, tmp_path) as page:

@@ -130,6 +130,10 @@ def _wall(job: Job, wall: Wall) -> Plain:
         "exterior": wall.exterior,
         "rated": wall.rated or "",
         "framed": wall.framed,
+        "kind": f"{'outside' if wall.exterior else 'inside'} {wall.core}",
+        "first_mark": tape(wall.layout.first_mark_in) if wall.layout is not None else "",
+        "laid_out_from": wall.layout.origin if wall.layout is not None else "",
+        "wet": wall.wet,
         "length": tape(wall.length_in),
         "left": sorted({p.room for p in wall.left if p.room}),
         "right": sorted({p.room for p in wall.right if p.room}),
@@ -151,6 +155,13 @@ def _opening(job: Job, opening: Opening) -> Plain:
             f"{opening.kind}, rough opening {tape(opening.width_in)} wide, {tape(opening.height_in)} high"
         ),
         "swing": None,
+        "from_start": tape(a),
+        "width": tape(opening.width_in),
+        "sill": tape(opening.sill_in),
+        "height": tape(opening.height_in),
+        "rooms": list(opening.rooms),
+        "swings_into": opening.swings_into or "",
+        "hinge": opening.hinge_end or "",
     }
     sides = {p.room: side for side, pieces in (("left", wall.left), ("right", wall.right)) for p in pieces}
     side = sides.get(opening.swings_into or "")

@@ -10,7 +10,7 @@ from fastapi.responses import Response
 
 from bayrun import store as kept
 from bayrun.jobs import Job
-from bayrun.jobs.desk import EditRefused, apply_fix, demo_text, edit_job, read_text, starter_text
+from bayrun.jobs.desk import EditRefused, apply_fix, demo_text, edit_job, empty_text, read_text, starter_text
 from bayrun.jobs.house_view import house_view
 from bayrun.units import LengthError, parse_length, tape
 from bayrun.web import shapes
@@ -58,6 +58,8 @@ def new_job(bench: OnBench, asked: shapes.NewJob) -> Plain:
         except FileNotFoundError as error:
             raise EditRefused(f"{error}: the demo houses come with the project's own folder.") from None
         says = f"demo house {letter.upper()}"
+    elif asked.start == "empty":
+        text, says = empty_text(asked.name or "A new house", _today()), "an empty house"
     elif asked.start == "starter":
         text, says = starter_text(asked.name or "A new house", _today()), "a small house to start from"
     else:

@@ -21,7 +21,7 @@ class _Shape(BaseModel):
 class NewJob(_Shape):
     """A job from a demo house, a starter or a job file."""
 
-    start: Literal["demo a", "demo b", "demo c", "starter", "file"]
+    start: Literal["demo a", "demo b", "demo c", "starter", "empty", "file"]
     name: Person = ""
     text: Annotated[str, StringConstraints(max_length=8_000_000)] = ""
 

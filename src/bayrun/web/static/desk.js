@@ -42,7 +42,10 @@ export class Desk {
       trouble: '',
       choice: { what: 'nothing' },
       level: fullest(house),
-      doing: { what: 'look', kind: house.cables[0]?.letter ?? '', height: '18"' },
+      doing: {
+        what: 'look', kind: house.cables[0]?.letter ?? '', height: '18"', wallKind: house.walls.length ? 'inside 2x4' : 'outside 2x6',
+        openingKind: 'door', openingWidth: '32"', tradeKind: 'duct', grid: '1/2"',
+      },
       shown: { names: true, joists: false, runs: true, holes: true, obstacles: true },
       said: null,
       conflict: null,
@@ -76,6 +79,7 @@ export class Desk {
     if (choice.what === 'hole') level = plan?.holes.find((q) => q.id === choice.id)?.level;
     if (choice.what === 'finding') level = plan?.findings.find((q) => q.id === choice.id)?.where?.level;
     if (choice.what === 'wall') level = house.walls.find((q) => q.id === choice.id)?.level;
+    if (choice.what === 'opening') level = house.openings.find((q) => q.id === choice.id)?.level;
     if (choice.what === 'enclosure') level = house.enclosures.find((q) => q.id === choice.id)?.level;
     const known = house.levels.some((one) => one.id === level);
     this.set({ choice, ...(known && level ? { level } : {}), doing: { ...this.state.doing, what: 'look' } });

@@ -8,9 +8,9 @@ export interface Room { name: string; level: string; kind: string; polygon: Poin
 export interface Wall {
   id: string; level: string; name: string; start: Point; end: Point; plates: [number, number]; polygon: Point[];
   core: string; thickness: number; spacing: number; bearing: string; exterior: boolean; rated: string;
-  framed: boolean; length: string; left: string[]; right: string[];
+  framed: boolean; length: string; left: string[]; right: string[]; kind: string; first_mark: string; laid_out_from: string; wet: boolean;
 }
-export interface Opening { id: string; wall: string; level: string; kind: string; window: boolean; polygon: Point[]; says: string; swing: Point[] | null; }
+export interface Opening { id: string; wall: string; level: string; kind: string; window: boolean; polygon: Point[]; says: string; swing: Point[] | null; from_start: string; width: string; sill: string; height: string; rooms: string[]; swings_into: string; hinge: string; }
 export interface FloorFrame { id: string; kind: string; above: string; below: string; area: number[]; direction: 'x' | 'y'; members: number[]; nominal: string; }
 export interface Stair { id: string; what: string; levels: string[]; rect: number[]; }
 export interface Obstacle { id: string; kind: string; levels: string[]; shape: 'path' | 'rect' | 'circle' | 'none'; points?: Point[]; rect?: number[]; at?: Point; radius?: number; }
@@ -61,6 +61,10 @@ export interface SaveRow { number: number; name: string; by: string; at: string;
 /** What is chosen on the page. */
 export type Choice =
   | { what: 'nothing' }
-  | { what: 'location' | 'hole' | 'run' | 'wall' | 'room' | 'enclosure' | 'finding' | 'obstacle'; id: string };
+  | { what: 'location' | 'hole' | 'run' | 'wall' | 'opening' | 'room' | 'enclosure' | 'finding' | 'obstacle'; id: string };
 
-export interface Doing { what: 'look' | 'place'; kind: string; height: string; }
+/** What a touch on the plan means, and what the forms beside it say. */
+export interface Doing {
+  what: 'look' | 'place' | 'wall' | 'opening' | 'trade' | 'enclosure';
+  kind: string; height: string; wallKind: string; openingKind: string; openingWidth: string; tradeKind: string; grid: string;
+}

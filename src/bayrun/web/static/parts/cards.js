@@ -1,5 +1,4 @@
 /** Facts of what is chosen: a hole with its cross-section, a run, a wall, an enclosure place. */
-import { tape } from '../lengths.js';
 import { Words, html } from '../ui.js';
 
 /** @typedef {import('../desk.js').Desk} Desk */
@@ -55,23 +54,13 @@ export function RunCard({ desk, run }) {
     </section>`;
 }
 
-/** @param {{desk: Desk, wall: import('../types').Wall}} props */
-export function WallCard({ desk, wall }) {
-  const { house, plan, level } = desk.state;
-  const here = house.locations.filter((q) => q.wall === wall.id);
-  const holes = plan?.holes.filter((hole) => hole.place.includes(`(${wall.id})`)) ?? [];
+/** @param {{desk: Desk, obstacle: import('../types').Obstacle}} props */
+export function ObstacleCard({ desk, obstacle }) {
   return html`
-    <section class="card" aria-labelledby="wall-head">
-      <h2 id="wall-head">${wall.name}</h2>
-      <dl class="facts">
-        <dt>Core</dt><dd>${wall.core}${wall.framed ? `, studs at ${tape(wall.spacing)} on center` : ''}</dd>
-        <dt>Length</dt><dd>${wall.length}</dd>
-        <dt>Load</dt><dd>${wall.exterior ? 'exterior: counts as bearing' : wall.bearing}</dd>
-        ${wall.rated && html`<dt>Rated</dt><dd>${wall.rated}</dd>`}
-        <dt>Level</dt><dd>${level}</dd>
-      </dl>
-      ${here.length > 0 && html`<h3>Locations</h3><p class="chips">${here.map((q) => html`<button key=${q.id} class="chip" onClick=${() => desk.choose({ what: 'location', id: q.id })}>${q.id}</button>`)}</p>`}
-      ${holes.length > 0 && html`<h3>Holes</h3><p class="chips">${holes.map((q) => html`<button key=${q.id} class="chip" onClick=${() => desk.choose({ what: 'hole', id: q.id })}>${q.id}</button>`)}</p>`}
+    <section class="card" aria-labelledby="obstacle-head">
+      <h2 id="obstacle-head">${obstacle.kind}</h2>
+      <p>Of another trade: cables and holes keep clear of it.</p>
+      <button class="grave" onClick=${() => desk.edit('remove_obstacle', [obstacle.id], `take ${obstacle.kind} away`).then((done) => { if (done) desk.choose({ what: 'nothing' }); })}>Take it away</button>
     </section>`;
 }
 

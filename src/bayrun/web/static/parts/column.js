@@ -1,9 +1,12 @@
 /** The side column: what can be done now, and the facts of what is chosen. */
 import { html } from '../ui.js';
-import { EnclosureCard, HoleCard, RunCard, WallCard } from './cards.js';
+import { EnclosureCard, HoleCard, ObstacleCard, RunCard } from './cards.js';
 import { FindingCard, FindingsList } from './findings.js';
-import { LocationCard, LocationsList, PlaceForm } from './locations.js';
+import { DoingForm, DrawMenu } from './draw.js';
+import { LocationCard, LocationsList } from './locations.js';
+import { OpeningCard } from './openings.js';
 import { RoomCard } from './rooms.js';
+import { WallCard, WallsList } from './walls.js';
 
 /** @param {{desk: import('../desk.js').Desk, view: string}} props */
 export function Column({ desk, view }) {
@@ -17,10 +20,11 @@ export function Column({ desk, view }) {
       case 'location': { const found = find(house.locations); return found && html`<${LocationCard} key=${found.id} desk=${desk} location=${found} />`; }
       case 'hole': { const found = find(plan?.holes); return found && html`<${HoleCard} desk=${desk} hole=${found} />`; }
       case 'run': { const found = find(plan?.runs); return found && html`<${RunCard} desk=${desk} run=${found} />`; }
-      case 'wall': { const found = find(house.walls); return found && html`<${WallCard} desk=${desk} wall=${found} />`; }
+      case 'wall': { const found = find(house.walls); return found && html`<${WallCard} key=${found.id} desk=${desk} wall=${found} />`; }
+      case 'opening': { const found = find(house.openings); return found && html`<${OpeningCard} key=${found.id} desk=${desk} opening=${found} />`; }
       case 'enclosure': { const found = find(house.enclosures); return found && html`<${EnclosureCard} desk=${desk} enclosure=${found} />`; }
       case 'finding': { const found = find(plan?.findings); return found && html`<${FindingCard} desk=${desk} finding=${found} />`; }
-      case 'obstacle': { const found = find(house.obstacles); return found && html`<section class="card"><h2>${found.kind}</h2><p>Of another trade: cables and holes keep clear of it.</p></section>`; }
+      case 'obstacle': { const found = find(house.obstacles); return found && html`<${ObstacleCard} desk=${desk} obstacle=${found} />`; }
       case 'room': {
         const found = house.rooms.find((room) => `${room.level}/${room.name}` === choice.id);
         return found && html`<${RoomCard} key=${choice.id} desk=${desk} room=${found} />`;
@@ -37,14 +41,10 @@ export function Column({ desk, view }) {
           <button class="quiet back" onClick=${() => desk.choose({ what: 'nothing' })}>Back to the list</button>
         </div>`}
       ${!shown && html`
-        ${doing.what === 'place' && view === 'plan'
-          ? html`<${PlaceForm} desk=${desk} />`
-          : html`<section class="card">
-              <h2>What to do</h2>
-              <button onClick=${() => { desk.set({ doing: { ...doing, what: 'place' } }); location.hash = `#/job/${desk.state.job.id}/plan`; }}>Place a location <kbd>L</kbd></button>
-            </section>`}
+        ${doing.what !== 'look' && view === 'plan' ? html`<${DoingForm} desk=${desk} />` : html`<${DrawMenu} desk=${desk} />`}
         <${FindingsList} desk=${desk} />
         <${LocationsList} desk=${desk} />
+        <${WallsList} desk=${desk} />
         ${house.assumptions.length > 0 && html`
           <details class="card">
             <summary><h2>Nobody measured (${house.assumptions.length})</h2></summary>

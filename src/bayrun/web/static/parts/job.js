@@ -1,6 +1,7 @@
 /** One job: top line, the work area with one of its views, the side column, the result strip. */
 import { html, useEffect, useReducer } from '../ui.js';
 import { Column } from './column.js';
+import { KEYS, begin } from './draw.js';
 import { DrawingsView } from './drawings.js';
 import { ListsView } from './lists.js';
 import { PackView } from './pack.js';
@@ -51,9 +52,9 @@ export function JobPage({ desk, view }) {
       } else if (event.key === 'Escape') {
         if (desk.state.doing.what !== 'look') desk.set({ doing: { ...desk.state.doing, what: 'look' } });
         else desk.choose({ what: 'nothing' });
-      } else if (!typing && !event.ctrlKey && !event.metaKey && !event.altKey && event.key.toLowerCase() === 'l') {
-        desk.set({ doing: { ...desk.state.doing, what: 'place' } });
-        location.hash = `#/job/${desk.state.job.id}/plan`;
+      } else if (!typing && !event.ctrlKey && !event.metaKey && !event.altKey) {
+        const what = KEYS[event.key.toLowerCase()];
+        if (what) begin(desk, what);
       }
     };
     addEventListener('keydown', key);

@@ -174,6 +174,5 @@ export function PlaceForm({ desk }) {
         <button disabled=${!wall || !offset}>Place it</button>
       </details>
       ${bad && html`<p class="bad" role="alert">${bad}</p>`}
-      <button type="button" class="quiet" onClick=${() => desk.set({ doing: { ...doing, what: 'look' } })}>Done placing <kbd>Esc</kbd></button>
     </form>`;
 }

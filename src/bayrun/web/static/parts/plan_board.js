@@ -21,12 +21,22 @@ import { look } from './plan_look.js';
  * @typedef {import('../types').Location} Location
  * @typedef {import('../types').Wall} Wall
  * @typedef {import('../types').Point} Point
- * @typedef {{choose: (choice: import('../types').Choice) => void, move: (location: Location, to: number) => Promise<boolean>, place: (wall: Wall, at: number, side: string) => void}} Verbs
+ * @typedef {object} Verbs
+ * @property {(choice: import('../types').Choice) => void} choose
+ * @property {(location: Location, to: number) => Promise<boolean>} move
+ * @property {(wall: Wall, at: number, side: string) => void} place
+ * @property {(from: Point, to: Point) => void} wall
+ * @property {(wall: Wall, by: number) => Promise<boolean>} shift
+ * @property {(wall: Wall, at: number) => void} opening
+ * @property {(from: Point, to: Point) => void} trade
+ * @property {(wall: Wall, at: number, side: string) => void} enclosure
  */
 
 const SNAP_IN = 0.5;
+/** @type {Record<string, number>} */
+export const GRIDS = { '1/16"': 1 / 16, '1/2"': 0.5, '1"': 1, '6"': 6, "1'": 12 };
 const LAYERS = ['rooms', 'joists', 'obstacles', 'walls', 'openings', 'runs', 'holes', 'boxes', 'hand'];
-const HIT = ['boxes', 'holes', 'runs', 'obstacles', 'walls', 'rooms'];
+const HIT = ['boxes', 'holes', 'runs', 'openings', 'obstacles', 'walls', 'rooms'];
 
 /** Where a point lies along a wall, and how far to its left. @param {Wall} wall @param {number[]} point @returns {[number, number]} */
 export function onWall(wall, point) {
@@ -102,7 +112,11 @@ export class PlanBoard {
     this.sized = new ResizeObserver(() => { this.map.updateSize(); if (!this.fitted) this.fit(); });
     this.sized.observe(box);
     this.fitted = false;
-    /** @type {{house: unknown, plan: unknown, level: string, shown: unknown, choice: unknown, doing: unknown}} */
+    /** Where the wall or the rectangle being drawn begins. @type {Point | null} */
+    this.begun = null;
+    /** Where the pointer is, on the plan. @type {number[]} */
+    this.at = [0, 0];
+    /** @type {{house: unknown, plan: unknown, level: string, shown: unknown, choice: unknown, doing: import('../types').Doing | null}} */
     this.drawn = { house: null, plan: null, level: '', shown: null, choice: null, doing: null };
   }
 
@@ -161,7 +175,10 @@ export class PlanBoard {
     this.drawn = { house, plan, level, shown, choice, doing };
     if (house !== was.house || level !== was.level) this.drawHouse(state);
     if (house !== was.house || plan !== was.plan || level !== was.level) this.drawPlan(state);
-    if (level !== was.level || was.house === null) this.fit();
+    if (level !== was.level || was.house === null) {
+      if (house.walls.length) this.fit();
+      else this.map.getView().setCenter([240, 170]);
+    }
     if (shown !== was.shown) {
       this.layers.joists.setVisible(shown.joists);
       this.layers.runs.setVisible(shown.runs);
@@ -172,7 +189,7 @@ export class PlanBoard {
       for (const layer of Object.values(this.layers)) layer.changed();
       if (choice !== was.choice) this.bring(state);
     }
-    if (doing.what !== 'place') this.sources.hand.clear();
+    if (doing.what !== was.doing?.what) { this.begun = null; this.sources.hand.clear(); }
   }
 
   /** Bring what was chosen into sight. @param {State} state */
@@ -204,7 +221,7 @@ export class PlanBoard {
     })));
     const gaps = house.openings.filter(here);
     this.fill('openings', [
-      ...gaps.map((gap) => new Feature({ geometry: new Polygon(ring(gap.polygon)), as: gap.window ? 'window' : 'gap', record: gap })),
+      ...gaps.map((gap) => new Feature({ geometry: new Polygon(ring(gap.polygon)), as: gap.window ? 'window' : 'gap', what: 'opening', id: gap.id, record: gap })),
       ...gaps.filter((gap) => gap.swing).map((gap) => new Feature({ geometry: new LineString(swing(/** @type {Point[]} */ (gap.swing))), as: 'swing' })),
       ...house.stairs.filter((s) => s.levels.includes(level)).map((s) => new Feature({ geometry: new Polygon(rectRing(s.rect)), as: 'stair', record: s })),
     ]);
@@ -267,11 +284,13 @@ export class PlanBoard {
 
   /** @param {import('ol/MapBrowserEvent.js').default} event */
   clicked(event) {
-    if (this.state?.doing.what === 'place') {
+    const what = this.state?.doing.what ?? 'look';
+    if (what === 'place' || what === 'opening' || what === 'enclosure') {
       const at = this.aim(event.coordinate);
-      if (at) this.verbs.place(at.wall, at.along, at.side);
+      if (at) this.verbs[what](at.wall, at.along, at.side);
       return;
     }
+    if (what === 'wall' || what === 'trade') { this.touch(event.coordinate); return; }
     const feature = this.under(event.pixel);
     if (!feature) { this.verbs.choose({ what: 'nothing' }); return; }
     this.verbs.choose({ what: feature.get('what'), id: feature.get('id') });
@@ -293,27 +312,116 @@ export class PlanBoard {
     return best;
   }
 
-  /** Show where a box would be placed. @param {number[]} coordinate */
-  hover(coordinate) {
-    if (this.state?.doing.what !== 'place') return;
+  /** Begin or end what is drawn by two points; a wall goes on from its end. @param {number[]} coordinate */
+  touch(coordinate) {
+    const to = this.snap(coordinate);
+    const from = this.begun;
+    if (!from) { this.begun = to; this.hover(coordinate); return; }
+    if (Math.hypot(to[0] - from[0], to[1] - from[1]) < 1) { this.begun = null; this.sources.hand.clear(); return; }
+    if (this.state?.doing.what === 'trade') {
+      this.begun = null;
+      this.verbs.trade(from, to);
+    } else {
+      this.begun = this.ends(to) ? null : to;
+      this.verbs.wall(from, to);
+    }
     this.sources.hand.clear();
+  }
+
+  /** End the wall being drawn at a length, in the pointer's direction. @param {number} length */
+  reach(length) {
+    const from = this.begun;
+    if (!from) return false;
+    const to = this.snap(this.at);
+    const far = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
+    const [x, y] = far < 1e-6 ? [1, 0] : [(to[0] - from[0]) / far, (to[1] - from[1]) / far];
+    /** @type {Point} */
+    const end = [from[0] + x * length, from[1] + y * length];
+    this.begun = end;
+    this.verbs.wall(from, end);
+    this.sources.hand.clear();
+    return true;
+  }
+
+  /** True where a point lies on a wall already: a chain of walls ends there. @param {Point} point */
+  ends(point) {
+    return Boolean(this.state?.house.walls.some((wall) => {
+      if (wall.level !== this.state?.level) return false;
+      const [along, left] = onWall(wall, point);
+      const length = Math.hypot(wall.end[0] - wall.start[0], wall.end[1] - wall.start[1]);
+      return Math.abs(left) < 0.01 && along > -0.01 && along < length + 0.01;
+    }));
+  }
+
+  /** A drawn point: onto a wall's end or center line, square to where it began, else onto the grid. @param {number[]} coordinate @returns {Point} */
+  snap(coordinate) {
+    const reach = 14 * (this.map.getView().getResolution() ?? 1);
+    const walls = this.state?.house.walls.filter((wall) => wall.level === this.state?.level) ?? [];
+    for (const wall of walls) {
+      for (const node of [wall.start, wall.end]) {
+        if (Math.hypot(node[0] - coordinate[0], node[1] - coordinate[1]) <= reach) return [node[0], node[1]];
+      }
+    }
+    const grid = GRIDS[this.state?.doing.grid ?? ''] ?? SNAP_IN;
+    const from = this.begun;
+    let [x, y] = [Math.round(coordinate[0] / grid) * grid, Math.round(coordinate[1] / grid) * grid];
+    if (from) {
+      const [dx, dy] = [coordinate[0] - from[0], coordinate[1] - from[1]];
+      if (this.state?.doing.what === 'wall' && Math.abs(dy) < Math.abs(dx) * 0.14) y = from[1];
+      if (this.state?.doing.what === 'wall' && Math.abs(dx) < Math.abs(dy) * 0.14) x = from[0];
+    }
+    for (const wall of walls) {
+      const [along, left] = onWall(wall, [x, y]);
+      const length = Math.hypot(wall.end[0] - wall.start[0], wall.end[1] - wall.start[1]);
+      if (along < 0 || along > length || Math.abs(left) > reach) continue;
+      const [dx, dy] = [(wall.end[0] - wall.start[0]) / length, (wall.end[1] - wall.start[1]) / length];
+      if (from && Math.abs(y - from[1]) < 1e-9 && Math.abs(dx) < 1e-6) return [wall.start[0], y];
+      if (from && Math.abs(x - from[0]) < 1e-9 && Math.abs(dy) < 1e-6) return [x, wall.start[1]];
+      return wallPoint(wall, Math.round(along / grid) * grid, 0);
+    }
+    return [x, y];
+  }
+
+  /** Show what a touch here would do. @param {number[]} coordinate */
+  hover(coordinate) {
+    this.at = coordinate;
+    const what = this.state?.doing.what ?? 'look';
+    if (what === 'look') return;
+    this.sources.hand.clear();
+    if (what === 'wall' || what === 'trade') {
+      const to = this.snap(coordinate);
+      const from = this.begun;
+      this.sources.hand.addFeature(new Feature({ geometry: new PointGeometry(to), as: 'node' }));
+      if (!from) return;
+      const geometry = what === 'wall' ? new LineString([from, to]) : new Polygon(rectRing([from[0], from[1], to[0], to[1]]));
+      const says = what === 'wall' ? tape(Math.hypot(to[0] - from[0], to[1] - from[1])) : `${tape(Math.abs(to[0] - from[0]))} by ${tape(Math.abs(to[1] - from[1]))}`;
+      this.sources.hand.addFeature(new Feature({ geometry, as: 'rubber', says, at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2] }));
+      return;
+    }
     const at = this.aim(coordinate);
     if (!at) return;
     const out = at.wall.thickness / 2 + 3;
     this.sources.hand.addFeature(new Feature({
       geometry: new PointGeometry(wallPoint(at.wall, at.along, at.side === 'left' ? out : -out)),
-      as: 'ghost', says: tape(at.along - at.wall.plates[0]), letter: this.state.doing.kind,
+      as: 'ghost', says: tape(at.along - at.wall.plates[0]), letter: what === 'place' ? this.state?.doing.kind : '',
     }));
   }
 
-  /** Drag a location along its wall. */
+  /** Drag a location along its wall, or a chosen wall sideways. */
   hand() {
-    /** @type {{location: Location, wall: Wall, at: number, from: number} | null} */
+    /** @type {{location: Location | null, wall: Wall, at: number, from: number} | null} */
     let held = null;
     return new PointerInteraction({
       handleDownEvent: (event) => {
-        if (this.state?.doing.what === 'place') return false;
+        if (this.state?.doing.what !== 'look') return false;
         const feature = this.under(event.pixel);
+        const { choice } = this.state;
+        if (feature?.get('as') === 'wall' && choice.what === 'wall' && choice.id === feature.get('id')) {
+          /** @type {Wall} */
+          const own = feature.get('record');
+          held = { location: null, wall: own, at: 0, from: onWall(own, event.coordinate)[1] };
+          return true;
+        }
         if (!feature || feature.get('as') !== 'location') return false;
         /** @type {Location} */
         const location = feature.get('record');
@@ -325,6 +433,13 @@ export class PlanBoard {
       handleDragEvent: (event) => {
         if (!held) return;
         const { wall, location, from } = held;
+        if (!location) {
+          held.at = Math.round((onWall(wall, event.coordinate)[1] - from) / SNAP_IN) * SNAP_IN;
+          this.sources.hand.clear();
+          const ends = [wallPoint(wall, 0, held.at), wallPoint(wall, Math.hypot(wall.end[0] - wall.start[0], wall.end[1] - wall.start[1]), held.at)];
+          this.sources.hand.addFeature(new Feature({ geometry: new LineString(ends), as: 'rubber', says: tape(Math.abs(held.at)), at: [(ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2] }));
+          return;
+        }
         const along = (location.offset ?? 0) + onWall(wall, event.coordinate)[0] - from;
         held.at = Math.min(Math.max(Math.round(along / SNAP_IN) * SNAP_IN, wall.plates[0]), wall.plates[1]);
         const out = wall.thickness / 2 + 3;
@@ -339,8 +454,13 @@ export class PlanBoard {
         held = null;
         this.sources.hand.clear();
         if (!done) return false;
-        if (Math.abs(done.at - (done.location.offset ?? 0)) < SNAP_IN / 2) this.verbs.choose({ what: 'location', id: done.location.id });
-        else void this.verbs.move(done.location, done.at).then(() => this.verbs.choose({ what: 'location', id: done.location.id }));
+        const { location } = done;
+        if (!location) {
+          if (done.at) void this.verbs.shift(done.wall, done.at);
+          return false;
+        }
+        if (Math.abs(done.at - (location.offset ?? 0)) < SNAP_IN / 2) this.verbs.choose({ what: 'location', id: location.id });
+        else void this.verbs.move(location, done.at).then(() => this.verbs.choose({ what: 'location', id: location.id }));
         return false;
       },
       stopDown: (handled) => handled,

@@ -67,9 +67,9 @@ export function look(feature, resolution, state) {
         stroke: stroke(chosen ? ACCENT : INK, chosen ? 2.5 : 1.2),
       });
     case 'gap':
-      return new Style({ fill: new Fill({ color: PAPER }), stroke: stroke(FAINT, 1) });
+      return new Style({ fill: new Fill({ color: PAPER }), stroke: stroke(chosen ? ACCENT : FAINT, chosen ? 3 : 1) });
     case 'window':
-      return new Style({ fill: new Fill({ color: '#ffffff' }), stroke: stroke(INK, 1) });
+      return new Style({ fill: new Fill({ color: '#ffffff' }), stroke: stroke(chosen ? ACCENT : INK, chosen ? 3 : 1) });
     case 'swing':
       return new Style({ stroke: stroke(FAINT, 1) });
     case 'stair':
@@ -134,6 +134,13 @@ export function look(feature, resolution, state) {
         new Style({ image: square(11, ACCENT, 2.5, '#ffffff'), text: text(feature.get('letter') ?? '', { size: 12, bold: true, color: ACCENT, always: true }), zIndex: 9 }),
         new Style({ text: text(feature.get('says'), { size: 14, bold: true, box: true, dy: -30, color: ACCENT, always: true }), zIndex: 10 }),
       ];
+    case 'rubber':
+      return [
+        new Style({ stroke: stroke(ACCENT, 3, [8, 5]), zIndex: 9 }),
+        new Style({ geometry: new PointGeometry(feature.get('at')), text: text(feature.get('says'), { size: 14, bold: true, box: true, color: ACCENT, always: true, dy: -18 }), zIndex: 10 }),
+      ];
+    case 'node':
+      return new Style({ image: new CircleStyle({ radius: 6, stroke: stroke(ACCENT, 2), fill: new Fill({ color: '#ffffff' }), declutterMode: 'none' }), zIndex: 9 });
     case 'pin':
       return new Style({ image: new CircleStyle({ declutterMode: 'none', radius: 16, stroke: stroke(ACCENT, 3) }), zIndex: 8 });
     default: return NOTHING;

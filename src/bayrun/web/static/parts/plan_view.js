@@ -7,6 +7,15 @@ import { inches } from './locations.js';
 /** @type {[string, string][]} */
 const LAYERS = [['names', 'Room names'], ['joists', 'Joists and trusses'], ['runs', 'Runs'], ['holes', 'Holes'], ['obstacles', 'Other trades']];
 
+/** @type {Record<string, string>} */
+const HINTS = {
+  place: "Touch a wall on its room's side.",
+  wall: 'Touch where the wall begins, then where it ends. Typing a length sets it.',
+  opening: 'Touch the wall where the middle shall be.',
+  trade: 'Touch two opposite corners.',
+  enclosure: "Touch a stud bay on its room's side.",
+};
+
 /** @param {{desk: import('../desk.js').Desk}} props */
 export function PlanView({ desk }) {
   const { house, level, shown, doing } = desk.state;
@@ -14,7 +23,14 @@ export function PlanView({ desk }) {
   const board = useRef(/** @type {PlanBoard | null} */ (null));
   useEffect(() => {
     if (!box.current) return undefined;
+    /** @param {Promise<unknown>} done */
+    const tell = (done) => { done.catch((error) => desk.tell(error)); };
     const made = new PlanBoard(box.current, {
+      wall: (from, to) => tell(desk.edit('add_wall', [desk.state.level, ...from, ...to, desk.state.doing.wallKind], 'draw a wall')),
+      shift: (wall, by) => desk.edit('move_wall', [wall.id, by], `move ${wall.name} by ${tape(Math.abs(by))}`),
+      opening: (wall, at) => tell(inches(desk.state.doing.openingWidth).then((width) => desk.edit('add_opening', [wall.id, desk.state.doing.openingKind, at, width], 'an opening'))),
+      trade: (from, to) => tell(desk.edit('add_obstacle', [desk.state.level, desk.state.doing.tradeKind || 'other trade', ...from, ...to], 'something of another trade')),
+      enclosure: (wall, at, side) => tell(desk.edit('place_enclosure', [wall.id, at, side], 'place the enclosure')),
       choose: (choice) => desk.choose(choice),
       move: (location, to) => desk.edit('move_location', [location.id, to], `move ${location.id} to ${tape(to)}`),
       place: async (wall, at, side) => {
@@ -33,7 +49,7 @@ export function PlanView({ desk }) {
   }, [desk]);
   const at = house.levels.find((one) => one.id === level);
   return html`
-    <div class=${`plan-view${doing.what === 'place' ? ' placing' : ''}`}>
+    <div class=${`plan-view${doing.what === 'look' ? '' : ' placing'}`}>
       <div class="plan-bar">
         <span class="levels" role="group" aria-label="Level">
           ${house.levels.map((one) => html`<button key=${one.id} aria-pressed=${one.id === level} onClick=${() => desk.set({ level: one.id })}>Level ${one.id}</button>`)}
@@ -48,6 +64,7 @@ export function PlanView({ desk }) {
         </span>
       </div>
       <div class="board" ref=${box} tabindex="0" role="application" aria-label=${`Plan of ${at?.says ?? level}. Arrow keys move the sheet, plus and minus change its size; the lists beside it choose things.`}></div>
-      ${doing.what === 'place' && html`<p class="hint" role="status">Touch a wall on its room's side. Esc ends placing.</p>`}
+      ${HINTS[doing.what] && html`<p class="hint" role="status">${HINTS[doing.what]} Esc ends it.</p>`}
+      ${house.walls.length === 0 && doing.what === 'look' && html`<p class="hint">Nothing is drawn yet. Press W and draw the outside walls.</p>`}
     </div>`;
 }

@@ -76,9 +76,10 @@ export function StartPage() {
             <button onClick=${() => begin({ start: 'demo c' }, 'opening house C')}>C: row house, three levels</button>
           </div>
           <form class="way" onSubmit=${(/** @type {Event} */ event) => { event.preventDefault(); void begin({ start: 'starter', name }, 'making a starter house'); }}>
-            <h3>A starter house</h3>
-            <p>A few rooms under one roof, to rename and grow.</p>
+            <h3>A new house</h3>
+            <p>Draw it from nothing, or begin with a few rooms to rename and grow.</p>
             <label>Name of the job <input name="name" maxlength="80" value=${name} onInput=${(/** @type {any} */ e) => setName(e.target.value)} placeholder="Birch Lane, lot 4" /></label>
+            <button type="button" onClick=${() => begin({ start: 'empty', name }, 'making an empty house')}>Draw an empty house</button>
             <button>Start from a few rooms</button>
           </form>
           <div class="way">
