@@ -113,7 +113,7 @@ def test_locations_runs_and_holes_on_what_moved_are_touched(tmp_path: Path) -> N
             for w in old.walls
         ),
     )
-    found = compare(old, new, (("H1", host or ""), ("H2", "elsewhere")))
+    found = compare(old, new, (("H1", host or "", 20.0), ("H2", "elsewhere", 20.0)))
     there = {x.id for x in old.locations if x.wall == host}
     assert {t.id for t in found.touched if t.what == "location"} >= there
     runs = {r.id for r in old.runs if {r.from_end.id, r.to_end.id} & there}

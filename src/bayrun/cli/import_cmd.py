@@ -159,8 +159,8 @@ def _against(file: Path, job: Path, pack: Path | None, options: ReadOptions, for
     )
 
 
-def _holes(pack: Path | None) -> tuple[tuple[str, str], ...]:
-    """The holes of a pack with the wall or frame each is in."""
+def _holes(pack: Path | None) -> tuple[tuple[str, str, float], ...]:
+    """The holes of a pack with the wall or frame each is in, and where along it."""
     from bayrun.files.planjson import PlanFileError, read_plan_json
 
     if pack is None:
@@ -171,7 +171,7 @@ def _holes(pack: Path | None) -> tuple[tuple[str, str], ...]:
     except (OSError, PlanFileError) as error:
         words = reason(error) if isinstance(error, OSError) else str(error)
         raise refuse("import", f"{path}: expected the plan of a pack: {words}") from None
-    return tuple((h.id, h.member.partition("/")[0]) for h in plan.wiring.holes)
+    return tuple((h.id, h.member.partition("/")[0], h.along_in) for h in plan.wiring.holes)
 
 
 def _can_write(file: Path, written: tuple[Path, ...], force: bool) -> None:

@@ -21,8 +21,11 @@ MOVED_IN = 0.5
 REACH_IN = 36.0
 """A wall farther away than this is another wall [in]."""
 _SAME_SHARE = 0.4
-Kind = Literal["added", "removed", "moved", "longer", "shorter", "thickness"]
+Kind = Literal["added", "removed", "moved", "longer", "shorter", "thickness", "changed"]
 Point = tuple[float, float]
+HoleAt = tuple[str, str, float]
+_NEAR_IN = 16.0
+"""An opening is framed over a bay beside it: what lies this near to it is touched [in]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +37,7 @@ class Change:
         says: One sentence, for a person.
         old_wall, new_wall: Ids in either job, empty where it has none.
         by_in: How much, where that is a length [in].
+        span_in: For an opening, the stretch of the old wall it reached before and after [in].
     """
 
     what: str
@@ -43,6 +47,7 @@ class Change:
     old_wall: str = ""
     new_wall: str = ""
     by_in: float = 0.0
+    span_in: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +76,13 @@ class Revision:
     pairs: tuple[tuple[str, str], ...]
 
 
-def compare(old: Job, new: Job, holes: Sequence[tuple[str, str]] = ()) -> Revision:
+def compare(old: Job, new: Job, holes: Sequence[HoleAt] = ()) -> Revision:
     """What moved from one job to another of the same house.
 
     Args:
         old: The job that is planned, with its locations and runs.
         new: The house as the new drawing has it.
-        holes: Holes of the plan last issued, as (id, id of the wall or frame they are in).
+        holes: Holes of the plan last issued, as (id, id of the wall or frame they are in, offset along it).
     """
     levels = _levels(old, new)
     shift = _shift(old, new, levels)
@@ -259,22 +264,39 @@ def _openings(old: Job, new: Job, before: str, after: str) -> list[Change]:
         free.remove(j)
         o, n = was[i], now[j]
         word = _word(o)
+        span = _span(o.offset_in, o.width_in, places[n.id] - n.width_in / 2, n.width_in)
         if not below(off, MOVED_IN):
             says = f"the {word} in {name} moved {tape(off)} along it"
-            found.append(Change(word, "moved", wall.level, says, before, after, off))
+            found.append(Change(word, "moved", wall.level, says, before, after, off, span))
         wider = n.width_in - o.width_in
         if not below(abs(wider), MOVED_IN):
-            kind: Kind = "longer" if wider > 0 else "shorter"
             says = f"the {word} in {name} was {tape(o.width_in)} wide and is {tape(n.width_in)}"
-            found.append(Change(word, kind, wall.level, says, before, after, abs(wider)))
+            found.append(Change(word, "changed", wall.level, says, before, after, abs(wider), span))
     for i in sorted(left):
-        says = f"the {_word(was[i])} of {tape(was[i].width_in)} in {name} is gone"
-        found.append(Change(_word(was[i]), "removed", wall.level, says, before, after))
+        o = was[i]
+        says = f"the {_word(o)} of {tape(o.width_in)} in {name} is gone"
+        span = _span(o.offset_in, o.width_in, o.offset_in, o.width_in)
+        found.append(Change(_word(o), "removed", wall.level, says, before, after, 0.0, span))
     for j in sorted(free):
-        at = feet_and_inches(places[now[j].id])
-        says = f"a {_word(now[j])} of {tape(now[j].width_in)} is new in {name}, its middle at {at}"
-        found.append(Change(_word(now[j]), "added", wall.level, says, before, after, places[now[j].id]))
+        n, at_in = now[j], places[now[j].id]
+        says = f"a {_word(n)} of {tape(n.width_in)} is new in {name}, its middle at {feet_and_inches(at_in)}"
+        span = _span(at_in - n.width_in / 2, n.width_in, at_in - n.width_in / 2, n.width_in)
+        found.append(Change(_word(n), "added", wall.level, says, before, after, at_in, span))
     return found
+
+
+def _span(a_in: float, a_wide_in: float, b_in: float, b_wide_in: float) -> tuple[float, float]:
+    return min(a_in, b_in), max(a_in + a_wide_in, b_in + b_wide_in)
+
+
+def _near(changes: Sequence[Change], along_in: float) -> list[str]:
+    """What is said of a wall at a place along it: the wall's own changes, and those of openings beside it."""
+    return [
+        c.says
+        for c in changes
+        if c.what == "wall"
+        or (at_most(c.span_in[0] - _NEAR_IN, along_in) and at_most(along_in, c.span_in[1] + _NEAR_IN))
+    ]
 
 
 def _rooms(old: Job, new: Job, levels: Sequence[tuple[str, str]]) -> list[Change]:
@@ -290,14 +312,13 @@ def _rooms(old: Job, new: Job, levels: Sequence[tuple[str, str]]) -> list[Change
             elif name not in before:
                 found.append(Change("room", "added", was, f"{name} is new, {after[name]:.0f} sq ft"))
             elif abs(after[name] - before[name]) > max(1.0, 0.01 * before[name]):
-                kind: Kind = "longer" if after[name] > before[name] else "shorter"
                 says = f"{name} was {before[name]:.0f} sq ft and is {after[name]:.0f}"
-                found.append(Change("room", kind, was, says))
+                found.append(Change("room", "changed", was, says))
     return found
 
 
 def _touched(
-    old: Job, new: Job, changes: Sequence[Change], pairs: dict[str, str], holes: Sequence[tuple[str, str]]
+    old: Job, new: Job, changes: Sequence[Change], pairs: dict[str, str], holes: Sequence[HoleAt]
 ) -> list[Touched]:
     walls: dict[str, list[Change]] = {}
     for change in changes:
@@ -315,7 +336,7 @@ def _touched(
             words = f"{location.id} in {place_of_location(old, location)}: {'; '.join(why)}"
             found.append(Touched("location", location.id, words))
     for box in old.enclosures:
-        why = [c.says for c in walls.get(box.wall, [])]
+        why = _near(walls.get(box.wall, []), sum(box.bay_studs_in) / max(len(box.bay_studs_in), 1))
         if why:
             reached.add(box.id)
             found.append(Touched("enclosure", box.id, f"the enclosure {box.id}: {'; '.join(why)}"))
@@ -323,8 +344,8 @@ def _touched(
         ends = [e.id for e in (run.from_end, run.to_end) if e.id in reached]
         if ends:
             found.append(Touched("run", run.id, f"run {run.id} ends at {' and '.join(ends)}"))
-    for hole, host in holes:
-        why = [c.says for c in walls.get(host, [])]
+    for hole, host, along_in in holes:
+        why = _near(walls.get(host, []), along_in)
         if why:
             found.append(Touched("hole", hole, f"hole {hole} of the plan last issued: {'; '.join(why)}"))
     return found

@@ -27,11 +27,13 @@ def revision_page(old: Job, new: Job, found: Revision) -> str:
             f'<p class="faint">{escape(old.name)}. Old walls broken, new walls solid; what changed is marked '
             "with its number in the list.</p>"
         ),
-        ('<div class="numbers">'
-        f"<span><b>{len(found.changes)}</b>changes</span><span><b>{found.same}</b>walls as they were</span>"
-        f"<span><b>{_count(found, 'location')}</b>locations touched</span>"
-        f"<span><b>{_count(found, 'run')}</b>runs touched</span>"
-        f"<span><b>{_count(found, 'hole')}</b>holes touched</span></div>"),
+        (
+            '<div class="numbers">'
+            f"<span><b>{len(found.changes)}</b>changes</span><span><b>{found.same}</b>walls as they were</span>"
+            f"<span><b>{_count(found, 'location')}</b>locations touched</span>"
+            f"<span><b>{_count(found, 'run')}</b>runs touched</span>"
+            f"<span><b>{_count(found, 'hole')}</b>holes touched</span></div>"
+        ),
     ]
     if found.touched:
         lines = [t.says for t in found.touched if t.what != "run"]

@@ -114,7 +114,7 @@ def hold_against(
     path: Path,
     old: Job,
     *,
-    holes: tuple[tuple[str, str], ...] = (),
+    holes: tuple[tuple[str, str, float], ...] = (),
     progress: Progress | None = None,
     options: ReadOptions | None = None,
 ) -> HeldAgainst:
@@ -123,7 +123,7 @@ def hold_against(
     Args:
         path: The new drawing, of any kind that can be imported.
         old: The job as it stands, with its locations and runs.
-        holes: Holes of the plan last issued, as (id, id of the wall or frame they are in).
+        holes: Holes of the plan last issued, as (id, id of the wall or frame they are in, offset along it).
         progress: Told of each step as it begins.
         options: What the person said about the file.
     Returns:
