@@ -53,17 +53,36 @@ def low_heel(heel_in: float) -> Job:
     return replace(house, roofs=tuple(replace(r, heel_in=heel_in) for r in house.roofs))
 
 
-def test_no_cable_where_the_deck_is_too_low() -> None:
-    # Heel 4 in: 0.5 in to the deck at the face; 3 in is reached 5 in further in, past the plate's middle.
-    house = low_heel(4.0)
+def test_no_way_up_where_the_deck_is_too_near_the_plate() -> None:
+    # Heel 1 in: 3 in over the plate's top is reached 4 in further in, past the plate's middle.
+    house = low_heel(1.0)
     shut, _ = low_roof(house, house.frame("A-roof"), REACH_IN)
-    assert [(r.v0, r.v1) for r in shut] == [(-19.0, pytest.approx(2.25)), (pytest.approx(357.75), 379.0)]
+    assert [(r.v0, r.v1) for r in shut] == [(-19.0, pytest.approx(1.25)), (pytest.approx(358.75), 379.0)]
     wiring = route(house, lay_out(house))
     check_laws(house, lay_out(house), wiring)
     for hole in wiring.holes:
         if "top" in hole.member and hole.z > 90:
             assert not any(r.holds(hole.x, hole.y) for r in shut), hole.id
-    assert any(u.barred_by for u in wiring.unreached)  # front wall locations between openings have no way up
+
+
+def test_between_two_trusses_a_cable_comes_out_over_them_it_does_not() -> None:
+    # Heel 5-1/2 in, chords 3-1/2: 5.5 in over the plate; over the chord 2 in at the face, 3 in 2 in further.
+    house = low_heel(5.5)
+    shut, dear = low_roof(house, house.frame("A-roof"), REACH_IN)
+    assert shut == ()
+    over = [d for d in dear if d.axis is not None]
+    assert [d.axis for d in over] == [0, 0]  # trusses run along y: across them is along x
+    assert over[0].rect.v1 == pytest.approx(-0.75)
+    wiring = route(house, lay_out(house))
+    assert wiring.unreached == ()
+    for run in wiring.runs:
+        for p, q in zip(run.path, run.path[1:], strict=False):
+            if (
+                p.z > 100
+                and abs(p.x - q.x) > 1
+                and not run.id.startswith(("A15", "A18", "A19", "A20", "A14"))
+            ):
+                assert p.y > -0.75, run.id
 
 
 def test_an_unknown_roof_costs_and_bars_nothing() -> None:

@@ -116,7 +116,8 @@ class Practice:
         partial_boxes: (letter, feet) of opened boxes on hand, used before a new one is opened.
         least_hole_in: Smallest hole worth drilling at a plate [in].
         attic_kneel_in, attic_flat_in: Headroom between chords under which a foot of attic costs more [in].
-        attic_least_in: Clear height under the roof's deck under which no cable is laid [in]. Practice.
+        attic_least_in: Clear height under the roof's deck under which no cable is laid: over a plate no way
+            up, over a truss or joist no way across [in]. Practice.
     """
 
     slack: Slack = Slack()

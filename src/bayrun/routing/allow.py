@@ -56,7 +56,10 @@ class Allowance:
         return self._best(piece, centered=True)
 
     def plate(self, wall: Wall, *, top: bool) -> tuple[Allowed, ...]:
-        """Holes to plan through a plate: the largest without steel first, then larger ones with it."""
+        """Holes to plan through a plate, to be tried in this order.
+
+        The largest without steel, larger ones with it, then smaller ones that may stand farther out.
+        """
         role = "plate" if top else "bottom plate"
         kind = "steel" if wall.steel and wall.plates.material == "steel" else "sawn"
         piece = Piece(
@@ -85,7 +88,25 @@ class Allowance:
             plates = len(nail_plates_needed(wall.thickness_in, bit_in, None, self.adopted))
             strap = top and strap_needed(piece, bit_in, self.adopted)
             found.append(Allowed(bit_in, (span[0] - half_in, span[1] - half_in), plates, strap))
-        return tuple(found)
+        return (*found, *self._beside(wall, piece, largest_free_in))
+
+    def _beside(self, wall: Wall, piece: Piece, under_in: float) -> tuple[Allowed, ...]:
+        """Smaller holes that may stand farther off the middle, beside what lies over the plate.
+
+        The last resort where a joist or chord lies along the plate: those without steel first.
+        """
+        half_in = wall.thickness_in / 2
+        free, steel = [], []
+        for bit_in in sorted(self.job.practice.bits_in, reverse=True):
+            if bit_in < self.job.practice.least_hole_in or at_least(bit_in, under_in):
+                continue
+            clear = plate_free_interval(wall.thickness_in, bit_in, self.adopted)
+            if clear is not None:
+                free.append(Allowed(bit_in, (clear[0] - half_in, clear[1] - half_in)))
+            span = clear_span(piece, bit_in, self.adopted)
+            if span is not None:
+                steel.append(Allowed(bit_in, (span[0] - half_in, span[1] - half_in), plates=1))
+        return (*free, *steel)
 
     def joist(self, frame: FloorFrame) -> Allowed | None:
         """The hole to plan across a joist at mid-depth; None where nobody knows or it is never."""

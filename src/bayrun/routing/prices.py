@@ -133,7 +133,7 @@ def price_lines(practice: Practice) -> tuple[PriceLine, ...]:
         (
             "a foot in an attic, lying flat",
             costs.attic_flat_factor,
-            f"under {flat} of headroom; nothing under {least} of clear height",
+            f"under {flat} of headroom; no way across the wood under {least} of clear height",
         ),
         ("a foot where one crawls", costs.crawl_factor, "a floor over the ground"),
         (

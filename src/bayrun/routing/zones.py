@@ -1,5 +1,7 @@
 """Stretches of clear space where a foot of cable is dearer: under a low roof, and along power.
 
+Where the deck leaves no room over the wood, a cable may still come out between two trusses or joists.
+
 Source: headroom by the slope of the roof (arithmetic of the truss); that a crawl or a reach by stick costs
 more, and the distance from power, are common practice, no source: both are the firm's to set. No code asks a
 distance from sheathed power cable, so a zone only costs; a square crossing costs nothing.
@@ -19,6 +21,8 @@ from bayrun.framing import to_wall
 from bayrun.geometry import Rect, below
 from bayrun.house import FloorFrame, Job, Obstacle, Roof, Wall
 
+OVER_WOOD = 1000.0
+"""What an inch over a member counts where the deck leaves no room over it: only for want of any other way."""
 PIECE_IN = 24.0
 """A slanted power run is taken in pieces this long, so that its zone stays narrow [in]. Our own figure."""
 Point2 = tuple[float, float]
@@ -102,9 +106,16 @@ class Slope:
         """Clear height over the bottom chord to the roof's deck, between two trusses [in]."""
         return self.heel_in + self.rise * min(at - self.low, self.high - at) - self.chord_in
 
-    def reaches(self, clear_in: float, *, deck: bool = False) -> float:
-        """How far in from each eave it is lower than this; the half span at most [in]."""
-        at_eave = self.under_deck_in(self.low) if deck else self.between_chords_in(self.low)
+    def reaches(self, clear_in: float, over: Literal["chords", "wood", "plate"] = "chords") -> float:
+        """How far in from each eave it is lower than this; the half span at most [in].
+
+        Args:
+            over: Clear height between the ``chords``, over the ``wood`` to the deck, or over the ``plate``
+                to the deck, which is what is left between two trusses or joists.
+        """
+        at_eave = self.between_chords_in(self.low) if over == "chords" else self.under_deck_in(self.low)
+        if over == "plate":
+            at_eave += self.chord_in
         half = (self.high - self.low) / 2
         if not below(at_eave, clear_in):
             return 0.0
@@ -159,14 +170,18 @@ def low_roof(job: Job, floor: FloorFrame, reach_in: float) -> tuple[tuple[Rect, 
     if slope is None:
         return (), ()
     practice, costs = job.practice, job.practice.costs
-    shut = [
-        rect
-        for rect in _bands(floor, slope, slope.reaches(practice.attic_least_in, deck=True), reach_in)
-        if rect is not None
-    ]
+    least_in = practice.attic_least_in
+    closed = _bands(floor, slope, slope.reaches(least_in, "plate"), reach_in)
+    shut = [rect for rect in closed if rect is not None]
     dear: list[Dear] = []
     before = costs.attic_factor
     ridge: Literal[0, 1] = 1 if slope.across == 0 else 0
+    across: Literal[0, 1] = 1 if floor.direction == "x" else 0
+    wide = slope.reaches(least_in, "wood")
+    edges = (slope.low + wide, slope.high - wide)
+    for rect, at in zip(_bands(floor, slope, wide, reach_in), edges, strict=True):
+        if rect is not None:  # between two members a cable still comes out; over one it does not fit
+            dear.append(Dear(rect, OVER_WOOD, across, ((ridge, at),)))
     bands = (
         (practice.attic_kneel_in, costs.attic_low_factor),
         (practice.attic_flat_in, costs.attic_flat_factor),
