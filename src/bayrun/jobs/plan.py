@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from bayrun.findings import Finding, Severity
 from bayrun.framing import Frame, lay_out
 from bayrun.house import Job
+from bayrun.routing.memo import Memo
 from bayrun.tables.prices import PriceList, generic_prices
 from bayrun.takeoff import Takeoff, Totals, takeoff, totals
 from bayrun.wiring import Frozen, Wiring
@@ -111,6 +112,7 @@ def plan_in(
     prices: PriceList | None = None,
     *,
     frozen: Frozen | None = None,
+    memo: Memo | None = None,
 ) -> Plan:
     """Route, count and check a job in framing that is already laid out.
 
@@ -120,6 +122,7 @@ def plan_in(
         certify: Also find what no plan on the same passage graph can undercut.
         prices: The firm's price list; None takes the example.
         frozen: Work that is done and never moves.
+        memo: Parts of passage graphs made before for the same building.
     """
     from bayrun.routing import route
 
@@ -127,7 +130,7 @@ def plan_in(
         progress("finding a way for every run", 1, 1)
     issued = Issued(base) if isinstance(base, Wiring) else base
     before = None if issued is None else issued.wiring
-    wiring = route(job, frame, progress, base=before, frozen=frozen, certify=certify)
+    wiring = route(job, frame, progress, base=before, frozen=frozen, certify=certify, memo=memo)
     if progress is not None:
         progress("counting and checking", 1, 1)
     firm = generic_prices() if prices is None else prices

@@ -22,6 +22,7 @@ from bayrun.house import (
     wall_point,
 )
 from bayrun.routing.allow import Allowance, Allowed
+from bayrun.routing.memo import Memo
 from bayrun.routing.plates import Spot, spots
 from bayrun.routing.prices import hole_price, seconds_price
 from bayrun.routing.records import Cell, Endpoint, Place, Slot
@@ -86,10 +87,18 @@ class _Builder:
     """Builds the graph; ``everywhere`` gives every bay its ways out, not only those near what is wished."""
 
     def __init__(
-        self, job: Job, frame: Frame, *, everywhere: bool = False, spots: Sequence[Location] = ()
+        self,
+        job: Job,
+        frame: Frame,
+        *,
+        everywhere: bool = False,
+        spots: Sequence[Location] = (),
+        wide: frozenset[str] = frozenset(),
+        memo: Memo | None = None,
     ) -> None:
         self.job, self.frame = job, frame
-        self.everywhere, self.asked = everywhere, spots
+        self.everywhere, self.asked, self.wide = everywhere, spots, wide
+        self.memo = memo or Memo()
         self.spots: list[Endpoint] = []
         self.allowance = Allowance.of(job)
         self.walls = {w.id: w for w in job.walls}
@@ -116,10 +125,14 @@ class _Builder:
             wall = self.walls[wall_id]
             wished = [at for c in cells for at in self._wished_heights(c)]
             level = self.job.level(wall.level)
-            members = list(self.frame.of(wall_id))
             near_cells = self._near_served(cells)
-            self.places += sideways(
-                self.allowance, wall, members, near_cells, heights_for(level.plate_top_in, wished)
+            heights = heights_for(level.plate_top_in, wished)
+            key = ("sideways", wall_id, heights, tuple((c.id, c.rect) for c in near_cells))
+            self.places += self.memo.of(
+                key,
+                lambda w=wall, near=near_cells, at=heights: tuple(  # type: ignore[misc]
+                    sideways(self.allowance, w, list(self.frame.of(w.id)), near, at)
+                ),
             )
         cells_now = list(self.cells.values())
         self.places += barrier_ways(self.allowance, self.frame, cells_now)
@@ -136,19 +149,33 @@ class _Builder:
     # cells
 
     def _spaces(self) -> None:
+        cells, places = self.memo.of("spaces", self._make_spaces)
+        self.cells.update((c.id, c) for c in cells)
+        self.places += places
+
+    def _make_spaces(self) -> tuple[tuple[Cell, ...], tuple[Place, ...]]:
+        cells: list[Cell] = []
+        places: list[Place] = []
         for floor in self.job.frames:
             if is_open(floor):
-                cell = open_cell(self.job, self.frame, floor)
-                self.cells[cell.id] = cell
+                cells.append(open_cell(self.job, self.frame, floor))
                 continue
             strips = strip_cells(self.job, self.frame, floor)
-            for strip in strips:
-                self.cells[strip.id] = strip
-            self.places += joist_ways(self.allowance, self.frame, floor, strips)
+            cells += strips
+            places += joist_ways(self.allowance, self.frame, floor, strips)
+        return tuple(cells), tuple(places)
 
     def _wall_cells(self) -> None:
-        boxes = self._box_rects()
-        ac = self._ac_bays()
+        boxes, ac = self._box_rects(), self._ac_bays()
+        key = ("bays", tuple(boxes), tuple(ac))
+        for cell in self.memo.of(key, lambda: self._make_bays(boxes, ac)):
+            self.cells[cell.id] = cell
+            self.bays.setdefault(cell.host, []).append(cell)
+
+    def _make_bays(
+        self, boxes: Sequence[tuple[str, Rect]], ac: Sequence[tuple[str, float, float]]
+    ) -> tuple[Cell, ...]:
+        made: list[Cell] = []
         for bay in self.frame.bays:
             rects = subtract_all(bay.clear, [r for wall, r in boxes if wall == bay.wall])
             for i, rect in enumerate(sorted(rects, key=lambda r: (r.v0, r.u0))):
@@ -166,8 +193,8 @@ class _Builder:
                     dear=power_in_wall(self.job, wall, rect),
                     line=(*wall.start, *wall.direction, self.job.level(wall.level).subfloor_z_in),
                 )
-                self.cells[cell.id] = cell
-                self.bays.setdefault(bay.wall, []).append(cell)
+                made.append(cell)
+        return tuple(made)
 
     def _bay_words(self, bay: Bay) -> str:
         wall = self.walls[bay.wall]
@@ -321,7 +348,7 @@ class _Builder:
         return [h for h in self.served.get(cell.id, []) if cell.rect.v0 < h < cell.rect.v1]
 
     def _near_served(self, cells: list[Cell]) -> list[Cell]:
-        if self.everywhere:
+        if self.everywhere or any(c.host in self.wide for c in cells):
             return cells
         served = [c for c in cells if c.id in self.served]
         if not served:
@@ -365,6 +392,35 @@ class _Builder:
                 self._plate_way(wall, cell, top=False)
 
     def _plate_way(self, wall: Wall, cell: Cell, *, top: bool) -> None:
+        """The way through one plate of a bay, or why there is none; from the memo where it is known."""
+        if any(e.cell == cell.id and is_box(e.id) for e in self.endpoints):
+            self._make_plate_way(wall, cell, top=top)  # at a box it depends on every run
+            return
+        key = (
+            "plate",
+            cell.id,
+            cell.rect,
+            top,
+            self._wished_along(cell),
+            self._feed(cell),
+            cell.id in self.served,
+        )
+        places, barred, blocked = self.memo.of(key, lambda: self._recorded(wall, cell, top))
+        self.places += places
+        self.barred += barred
+        self.blocked += blocked
+
+    def _recorded(
+        self, wall: Wall, cell: Cell, top: bool
+    ) -> tuple[tuple[Place, ...], tuple[tuple[str, str], ...], tuple[tuple[str, float, str, str], ...]]:
+        """What ``_make_plate_way`` adds, taken off again."""
+        at = len(self.places), len(self.barred), len(self.blocked)
+        self._make_plate_way(wall, cell, top=top)
+        made = tuple(self.places[at[0] :]), tuple(self.barred[at[1] :]), tuple(self.blocked[at[2] :])
+        del self.places[at[0] :], self.barred[at[1] :], self.blocked[at[2] :]
+        return made
+
+    def _make_plate_way(self, wall: Wall, cell: Cell, *, top: bool) -> None:
         plates = [
             m
             for m in self.frame.of(wall.id)
@@ -565,9 +621,43 @@ class _Builder:
         return member_id
 
 
-def passages(job: Job, frame: Frame) -> Passages:
-    """Build the passage graph of one house."""
-    return _Builder(job, frame).build()
+def passages(job: Job, frame: Frame, memo: Memo | None = None) -> Passages:
+    """Build the passage graph of one house.
+
+    Bays near what is served are enough as a rule; where an end is cut off, every bay of its wall is taken.
+
+    Args:
+        memo: Parts made before for the same building; the graph is the same with or without.
+    """
+    memo = memo or Memo()
+    memo.enter(job)
+    first = _Builder(job, frame, memo=memo).build()
+    walls = _cut_off(job, first)
+    return _Builder(job, frame, wide=walls, memo=memo).build() if walls else first
+
+
+def _cut_off(job: Job, found: Passages) -> frozenset[str]:
+    """Walls of ends that hang together with no cell their run must reach."""
+    group: dict[str, str] = {c.id: c.id for c in found.cells}
+
+    def root(cell: str) -> str:
+        while group[cell] != cell:
+            group[cell] = group[group[cell]]
+            cell = group[cell]
+        return cell
+
+    for place in found.places:
+        group[root(place.a)] = root(place.b)
+    cells: dict[str, list[str]] = {}
+    for end in found.endpoints:
+        cells.setdefault(end.id.split("/")[0], []).append(end.cell)
+    hosts = {c.id: c.host for c in found.cells}
+    walls: set[str] = set()
+    for run in job.runs:
+        ends = [cells.get(terminal(job, end), []) for end in (run.from_end, run.to_end)]
+        if all(ends) and not {root(c) for c in ends[0]} & {root(c) for c in ends[1]}:
+            walls.update(hosts[c] for side in ends for c in side)
+    return frozenset(walls & {w.id for w in job.walls})
 
 
 def passages_everywhere(

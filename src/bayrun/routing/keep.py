@@ -5,7 +5,7 @@ from __future__ import annotations
 import heapq
 import itertools
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +14,7 @@ from bayrun.geometry import at_most
 from bayrun.house import WishedRun
 from bayrun.routing.build import is_box
 from bayrun.routing.mesh import Mesh
-from bayrun.routing.records import Place, Point3
+from bayrun.routing.records import Cell, Place, Point3
 from bayrun.routing.solver import Errand, Solver
 from bayrun.wiring import Hole, Run, Wiring
 
@@ -29,8 +29,10 @@ Slotted = tuple[int, int]
 class Walker:
     """Short ways through clear space, without crossing any wood: how two holes of one run hang together."""
 
-    def __init__(self, mesh: Mesh, places: Sequence[Place]) -> None:
+    def __init__(self, mesh: Mesh, places: Sequence[Place], cells: Sequence[Cell]) -> None:
         """Take the graph; its arrays are walked as plain lists."""
+        self.cells = {c.id: c for c in cells}
+        self.length: list[float] = mesh.length.tolist()
         self.nodes = mesh.nodes
         self.start: list[int] = mesh.start.tolist()
         self.target: list[int] = mesh.target.tolist()
@@ -41,6 +43,11 @@ class Walker:
         self.terminal: list[int] = mesh.terminal.tolist()
         self.weights: dict[float, list[float]] = {}
         self.known: dict[tuple[int, int, float, Line], tuple[int, ...] | None] = {}
+        self.at: dict[tuple[float, ...], list[int]] = {}
+        opened = {c.id for c in cells if c.kind == "open"}
+        for n, node in enumerate(mesh.nodes):
+            if node.cell in opened:  # elsewhere ways turn nowhere but at their ends and at stations
+                self.at.setdefault(_key(node.at), []).append(n)
 
     def between(
         self, a: int, b: int, ends: tuple[int, int], inch: float, line: Line
@@ -56,9 +63,60 @@ class Walker:
         """
         key = (a, b, inch, line)
         if key not in self.known:
-            along = self._search(a, b, ends, inch, line)
+            along = self._from_end(a, b, line) or self._search(a, b, ends, inch, line)
             self.known[key] = self._search(a, b, ends, inch, ()) if along is None else along
         return self.known[key]
+
+    def _from_end(self, a: int, b: int, line: Line) -> tuple[int, ...] | None:
+        """The quick way, from or to a terminal by its point at that end of the line."""
+        if not line:
+            return None
+        heads = [a] if self.nodes[a].cell else self._beside(a, line[0])
+        tails = [b] if self.nodes[b].cell else self._beside(b, line[-1])
+        for head in heads:
+            for tail in tails:
+                way = (head,) if head == tail else self._along(head, tail, line)
+                if way is not None:
+                    return (*((a,) if head != a else ()), *way, *((b,) if tail != b else ()))
+        return None
+
+    def _beside(self, terminal: int, at: Point3) -> list[int]:
+        low, high = self.start[terminal], self.start[terminal + 1]
+        return [n for n in self.target[low:high] if self.nodes[n].cell and _near(self.nodes[n].at, at)]
+
+    def _along(self, a: int, b: int, line: Line) -> tuple[int, ...] | None:
+        """The quick way: from node to node at the line's turns, where single edges join them."""
+        way, points = [a], [line[0]] if line else []
+        for turn in line:
+            here = [n for n in self.at.get(_key(turn), ()) if n != way[-1]]
+            if b in here:
+                break
+            following = next((n for n in here if self._joined(way[-1], n)), None)
+            if following is not None and following not in way:
+                way.append(following)
+                points.append(turn)
+        points.append(line[-1])
+        if not self._joined(way[-1], b) or abs(_plan_in(line) - _square_in(points)) > ALIKE_IN:
+            return None
+        return *way, b
+
+    def _joined(self, a: int, b: int) -> bool:
+        """True where one edge through clear space joins two nodes of one cell, with nothing dear on it."""
+        low, high = self.start[a], self.start[a + 1]
+        if b not in self.target[low:high]:
+            return False
+        e = self.edge[low + self.target[low:high].index(b)]
+        cell = self.cells.get(self.nodes[a].cell)
+        if not self.free[e] or self.terminal[e] >= 0 or cell is None:
+            return False
+        return cell.kind == "bay" or self.length[e] <= self._plain_in(cell, a, b) + SAME_IN
+
+    def _plain_in(self, cell: Cell, a: int, b: int) -> float:
+        """Weighted length of an edge in open space that nothing makes dearer [in]."""
+        p, q = self.nodes[a].at, self.nodes[b].at
+        x, y = abs(p[0] - q[0]), abs(p[1] - q[1])
+        flat = math.hypot(x, y) if cell.straight else x + y
+        return cell.factor * (flat + abs(p[2] - cell.run_z) + abs(q[2] - cell.run_z))
 
     def _search(
         self, a: int, b: int, ends: tuple[int, int], inch: float, line: Line
@@ -174,14 +232,23 @@ class Keeper:
                 self.of_wall.setdefault(place.wall, []).append(i)
         self.at: dict[str, tuple[Slotted, ...]] = {}
 
-    def keep(self, errands: Sequence[Errand], wished: Sequence[WishedRun]) -> Kept:
-        """Lay every run that can lie as it did; the others are left to be laid anew."""
+    def keep(
+        self,
+        errands: Sequence[Errand],
+        wished: Sequence[WishedRun],
+        refused: Callable[[WishedRun], tuple[int, ...]],
+    ) -> Kept:
+        """Lay every run that can lie as it did; the others are left to be laid anew.
+
+        Args:
+            refused: Places a person does not want a run to take any more.
+        """
         made = []
         for errand in errands:
             run = self.runs.get(wished[errand.run].id)
             if run is None or not self._same(run, wished[errand.run], errand):
                 continue
-            if self._lay(run, errand):
+            if self._lay(run, errand, set(refused(wished[errand.run]))):
                 made.append(errand.run)
         return Kept(tuple(made), self.bits_in)
 
@@ -219,7 +286,7 @@ class Keeper:
         self.at[name] = found
         return found
 
-    def _lay(self, run: Run, errand: Errand) -> bool:
+    def _lay(self, run: Run, errand: Errand, refused: set[int]) -> bool:
         terminals = self.solver.mesh.terminals
         ends = terminals[errand.source], terminals[errand.target]
         way: list[int] = [ends[0]]
@@ -239,7 +306,7 @@ class Keeper:
             return False
         way += last[1:]
         passed = self.solver.places_on(way)
-        if set(errand.avoid) & set(passed) or len(set(passed)) < len(passed):
+        if refused & set(passed) or len(set(passed)) < len(passed):
             return False
         keys: dict[int, int] = {}
         for name, place, slot in taken:
@@ -255,6 +322,9 @@ class Keeper:
             if not self._room(place, slot, errand.diameter_in):
                 continue
             one, other = self.sides[place]
+            cell, nodes_of = self.solver.mesh.nodes[here].cell, self.solver.mesh.nodes
+            if nodes_of[one].cell != cell and nodes_of[other].cell == cell:
+                one, other = other, one  # the side in this clear space first: the other takes a long search
             for enter, leave in ((one, other), (other, one)):
                 nodes = self.walker.between(here, enter, ends, errand.inch, line)
                 if nodes is not None and leave not in nodes:
@@ -296,5 +366,21 @@ def _lines(run: Run) -> tuple[list[str], list[Line]]:
     return names, [tuple(line) for line in lines]
 
 
+ALIKE_IN = 0.125
+"""A line whose length in plan is that of the square ways between its turns has no other turn [in]."""
+
+
+def _plan_in(line: Sequence[Point3]) -> float:
+    return sum(math.hypot(b[0] - a[0], b[1] - a[1]) for a, b in itertools.pairwise(line))
+
+
+def _square_in(points: Sequence[Point3]) -> float:
+    return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in itertools.pairwise(points))
+
+
+def _key(at: Point3) -> tuple[float, ...]:
+    return round(at[0], 3), round(at[1], 3), round(at[2], 3)
+
+
 def _near(a: Point3, b: Point3) -> bool:
-    return max(abs(p - q) for p, q in zip(a, b, strict=True)) < SAME_IN
+    return abs(a[0] - b[0]) < SAME_IN and abs(a[1] - b[1]) < SAME_IN and abs(a[2] - b[2]) < SAME_IN

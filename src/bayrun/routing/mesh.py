@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,6 +11,7 @@ import numpy as np
 
 from bayrun.geometry import Rect
 from bayrun.routing.build import Passages
+from bayrun.routing.memo import Memo
 from bayrun.routing.records import Cell, Endpoint, Place, Point3
 from bayrun.routing.ways import face_of, in_bay
 from bayrun.routing.zones import Dear, leg_extra
@@ -52,8 +53,25 @@ class Mesh:
     terminal: Ints
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Patch:
+    """The edges of one cell, its own nodes first counted after those that were there.
+
+    Args:
+        cell: Kept so that its identity stays its own.
+        nodes: Nodes it adds.
+        src, dst: By place among the cell's members, then among its added nodes.
+    """
+
+    cell: Cell
+    nodes: tuple[Node, ...]
+    src: Ints
+    dst: Ints
+    length: Floats
+
+
 class _Weaver:
-    def __init__(self, passages: Passages) -> None:
+    def __init__(self, passages: Passages, memo: Memo | None) -> None:
         self.cells = {c.id: c for c in passages.cells}
         self.places = passages.places
         self.nodes: list[Node] = []
@@ -68,14 +86,49 @@ class _Weaver:
             self._place(i, place)
         for end in passages.endpoints:
             self._end(end)
+        self.patches: list[tuple[Ints, Ints, Floats]] = []
         for cell in passages.cells:
             members = self.in_cell.get(cell.id, [])
-            if cell.kind == "bay":
-                self._all_pairs(cell, members)
-            elif cell.kind == "strip":
-                self._chain(cell, members)
-            else:
-                self._open(cell, members)
+            if not members and cell.kind != "open":
+                continue
+            key = ("patch", id(cell), tuple(self._stands(n) for n in members))
+            patch = self._patch(cell, members) if memo is None else memo.of(key, self._maker(cell, members))
+            where = np.concatenate(
+                [np.array(members, dtype=np.int64), np.arange(len(patch.nodes)) + len(self.nodes)]
+            )
+            self.nodes += patch.nodes
+            self.patches.append((where[patch.src], where[patch.dst], patch.length))
+
+    def _stands(self, n: int) -> tuple[Point3, str]:
+        """What the edges of a node in its cell depend on."""
+        node = self.nodes[n]
+        return node.at, face_of(node.end, self.places[node.place].axis if node.place >= 0 else None)
+
+    def _maker(self, cell: Cell, members: Sequence[int]) -> Callable[[], _Patch]:
+        return lambda: self._patch(cell, members)
+
+    def _patch(self, cell: Cell, members: Sequence[int]) -> _Patch:
+        """Weave one cell, and take off again what that added."""
+        nodes, edges = len(self.nodes), len(self.src)
+        if cell.kind == "bay":
+            self._all_pairs(cell, members)
+        elif cell.kind == "strip":
+            self._chain(cell, members)
+        else:
+            self._open(cell, members)
+        local = {n: i for i, n in enumerate(members)}
+        local.update((n, len(members) + n - nodes) for n in range(nodes, len(self.nodes)))
+        made = _Patch(
+            cell,
+            tuple(self.nodes[nodes:]),
+            np.array([local[n] for n in self.src[edges:]], dtype=np.int64),
+            np.array([local[n] for n in self.dst[edges:]], dtype=np.int64),
+            np.array(self.len[edges:], dtype=float),
+        )
+        del self.nodes[nodes:]
+        for column in (self.src, self.dst, self.len, self.plc, self.term):
+            del column[edges:]
+        return made
 
     def _node(self, node: Node) -> int:
         self.nodes.append(node)
@@ -299,12 +352,17 @@ def _square(a: Point3, b: Point3) -> float:
     return abs(a[0] - b[0]) + abs(a[1] - b[1]) + abs(a[2] - b[2])
 
 
-def weave(passages: Passages) -> Mesh:
-    """The flat graph of a house's passages."""
-    w = _Weaver(passages)
-    count = len(w.src)
-    src = np.array(w.src + w.dst, dtype=np.int64)
-    dst = np.array(w.dst + w.src, dtype=np.int64)
+def weave(passages: Passages, memo: Memo | None = None) -> Mesh:
+    """The flat graph of a house's passages.
+
+    Args:
+        memo: Cells woven before for the same building; the graph is the same with or without.
+    """
+    w = _Weaver(passages, memo)
+    low = np.concatenate([np.array(w.src, dtype=np.int64), *(p[0] for p in w.patches)])
+    high = np.concatenate([np.array(w.dst, dtype=np.int64), *(p[1] for p in w.patches)])
+    count, more = len(low), len(low) - len(w.src)
+    src, dst = np.concatenate([low, high]), np.concatenate([high, low])
     edge = np.concatenate([np.arange(count), np.arange(count)])
     order = np.lexsort((dst, src))
     start = np.zeros(len(w.nodes) + 1, dtype=np.int32)
@@ -315,7 +373,7 @@ def weave(passages: Passages) -> Mesh:
         start=start,
         target=dst[order].astype(np.int32),
         edge=edge[order],
-        length=np.array(w.len),
-        place=np.array(w.plc, dtype=np.int64),
-        terminal=np.array(w.term, dtype=np.int64),
+        length=np.concatenate([np.array(w.len, dtype=float), *(p[2] for p in w.patches)]),
+        place=np.concatenate([np.array(w.plc, dtype=np.int64), np.full(more, -1, dtype=np.int64)]),
+        terminal=np.concatenate([np.array(w.term, dtype=np.int64), np.full(more, -1, dtype=np.int64)]),
     )

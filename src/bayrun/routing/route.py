@@ -18,6 +18,7 @@ from bayrun.routing.carry import carried_names
 from bayrun.routing.decided import decided
 from bayrun.routing.entries import share_out
 from bayrun.routing.keep import Keeper, Walker
+from bayrun.routing.memo import Memo
 from bayrun.routing.mesh import Mesh, Node, weave
 from bayrun.routing.pinned import lay_pinned
 from bayrun.routing.prices import inch_price
@@ -31,6 +32,9 @@ from bayrun.wiring import Certificate, Circle, Frozen, Hole, PathPoint, Run, Unr
 
 MOST_MOVES = 300
 MOVES_TIMES_RUNS = 9000
+MANY_GROUPS = 12
+MOVES_A_GROUP = 8
+"""Where few groups of runs move from a base plan, so many trials for each; else all are improved."""
 INSIDE_STRIP_IN = 0.75
 """A cable that drops beside a joist keeps this far from its face [in]."""
 
@@ -43,6 +47,7 @@ def route(
     base: Wiring | None = None,
     frozen: Frozen | None = None,
     certify: bool = False,
+    memo: Memo | None = None,
 ) -> Wiring:
     """Plan every wished run through the frame.
 
@@ -56,11 +61,12 @@ def route(
         base: The plan last issued: what nothing asks to move stays as it is there, holes keep their names,
             and names are never used again.
         frozen: Work that is done: it stands as it is, and what it breaks is a finding.
+        memo: Parts of graphs made before for the same building; the plan is the same with or without.
         certify: Also find what no plan on this passage graph can undercut (a second or so).
     Returns:
         Runs in the order of the wishes; holes numbered in the order of the building.
     """
-    return _Router(job, frame, base, frozen or Frozen()).route(progress, certify)
+    return _Router(job, frame, base, frozen or Frozen(), memo).route(progress, certify)
 
 
 def polish_moves(runs: int) -> int:
@@ -77,12 +83,14 @@ class _Spot:
 
 
 class _Router:
-    def __init__(self, job: Job, frame: Frame, base: Wiring | None, frozen: Frozen) -> None:
+    def __init__(
+        self, job: Job, frame: Frame, base: Wiring | None, frozen: Frozen, memo: Memo | None = None
+    ) -> None:
         self.job, self.frame, self.base, self.frozen = job, frame, base, frozen
-        self.settled = settle(job, frame, passages(job, frame))
+        self.settled = settle(job, frame, passages(job, frame, memo))
         self.standing = standing(job, frame, self.settled, base, frozen)
         self.passages: Passages = self.standing.passages
-        self.mesh: Mesh = weave(self.passages)
+        self.mesh: Mesh = weave(self.passages, memo)
         self.packing = PackingCache()
         self.cells = {c.id: c for c in self.passages.cells}
         self.places = self.passages.places
@@ -101,13 +109,16 @@ class _Router:
         pinned = lay_pinned(self.job, self.solver, self.members, {self.job.runs[e.run].id: e for e in free})
         bits_in: Mapping[int, float] = {}
         if self.base is not None:
-            walker = Walker(self.mesh, self.places)
+            walker = Walker(self.mesh, self.places, self.passages.cells)
             instead = moved_holes(self.base, self.settled.asked, self.places)
             keeper = Keeper(self.solver, walker, self.base, instead, stands.keys)
-            bits_in = keeper.keep([e for e in free if e.run not in self.solver.laid], self.job.runs).bits_in
+            rest = [e for e in free if e.run not in self.solver.laid]
+            bits_in = keeper.keep(rest, self.job.runs, self.settled.avoid).bits_in
         groups = self._groups([e for e in free if e.run not in self.solver.laid])
         lost = {e.run for e in self.solver.solve(groups, progress)}
         moves = polish_moves(sum(map(len, groups)))
+        if self.base is not None and len(groups) < MANY_GROUPS:
+            moves = min(moves, MOVES_A_GROUP * len(groups))
         self.solver.polish(groups, moves)
         brought = {e.run: e for g in share_out(self.job, self.solver, groups, moves // 2) for e in g}
         order = self._hole_order()
