@@ -12,6 +12,7 @@ from bayrun.cables.packing import PackingCache
 from bayrun.framing import Frame
 from bayrun.geometry import Rect, below, clamp
 from bayrun.house import End, Job, WishedRun, face_room
+from bayrun.routing.bends import bend_in, tight_places
 from bayrun.routing.bound import certificate, commodities, cost_check
 from bayrun.routing.build import Passages, is_box, passages, terminal
 from bayrun.routing.carry import carried_names
@@ -179,6 +180,8 @@ class _Router:
 
     def _errands(self) -> list[Errand]:
         made = []
+        radii_in = {run.kind: bend_in(self.job.practice.cable(run.kind)) for run in self.job.runs}
+        tight = tight_places(self.passages.cells, self.places, radii_in)
         for index, wished in enumerate(self.job.runs):
             kind = self.job.practice.cable(wished.kind)
             errand = Errand(
@@ -188,7 +191,7 @@ class _Router:
                 target=terminal(self.job, wished.to_end),
                 diameter_in=kind.diameter_in,
                 inch=inch_price(self.job.practice.costs, kind),
-                avoid=self.settled.avoid(wished),
+                avoid=(*self.settled.avoid(wished), *tight[wished.kind]),
             )
             made.append(errand)
         return made
