@@ -192,7 +192,7 @@ def test_random_changes_read_back_and_keep_comments() -> None:
     moved = 0
     base = {h: demo.example_path(h).read_text(encoding="utf-8") for h in demo.HOUSES}
     texts = [(STARTER, parse_job(STARTER)), *((base[h], demo.job(h)) for h in demo.HOUSES)]
-    for _ in range(count(40, 500)):
+    for _ in range(count(60, 500)):
         text, job = rng.choice(texts) if rng.random() < 0.2 else texts[0]
         after = job
         for _ in range(rng.randrange(2, 9)):

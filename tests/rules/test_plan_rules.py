@@ -22,7 +22,7 @@ from bayrun.house import (
     WishedRun,
 )
 from bayrun.house.edits import apply
-from bayrun.rules.conduits import outside_in
+from bayrun.rules.conduits import bends_deg, outside_in
 from bayrun.rules.lines import angle_deg, from_piece_in, near_stretch, pieces_of
 from bayrun.wiring import Run
 
@@ -379,6 +379,40 @@ def conduit(**facts: Any) -> Bench:
         "C1", "1 in flexible", 1.315, "service", "E1", hole_in=1.375, in_wall="W1", hole_height_in=40.0
     )
     return Bench(replace(JOB, conduits=(replace(made, **facts),)))
+
+
+SQUARE = ((0.0, 0.0, 0.0), (50.0, 0.0, 0.0), (50.0, 50.0, 0.0), (50.0, 50.0, 50.0), (0.0, 50.0, 50.0))
+
+
+@pytest.mark.parametrize(
+    ("path", "severity", "bends"),
+    [
+        # Right angles: two are 180, three 270, four 360, the fifth is too many. Source: NEC 362.26.
+        (SQUARE[:4], None, 180.0),
+        (SQUARE, SOON, 270.0),
+        ((*SQUARE, (0.0, 0.0, 50.0)), SOON, 360.0),
+        ((*SQUARE, (0.0, 0.0, 50.0), (0.0, 0.0, 90.0)), STOP, 450.0),
+        (((0.0, 0.0, 0.0), (50.0, 0.0, 0.0), (50.0, 0.0, 0.0), (80.0, 30.0, 0.0)), None, 45.0),
+        (((0.0, 0.0, 0.0), (50.0, 0.0, 0.0), (10.0, 0.0, 0.0), (10.0, 40.0, 0.0)), SOON, 270.0),
+        (((0.0, 0.0, 0.0), (50.0, 0.0, 0.0)), None, 0.0),
+    ],
+)
+def test_bends_of_a_conduit(path: tuple[Point3, ...], severity: Severity | None, bends: float) -> None:
+    bench = conduit(path=path)
+    (pipe,) = bench.job.conduits
+    assert bends_deg(pipe) == pytest.approx(bends)
+    found = bench.of("conduit-bends")
+    assert [f.severity for f in found] == ([] if severity is None else [severity])
+    if severity is not None:
+        assert found[0].limit == (360.0 if severity is STOP else 180.0)
+        assert f"C1 turns {bends:.0f} degrees between pull points" in found[0].says
+
+
+def test_a_conduit_whose_way_nobody_drew_is_told() -> None:
+    told = only(conduit().of("conduit-bends"))
+    assert (told.severity, told.about) == (NOTE, ("C1",))
+    assert "at most 360 degrees between pull points, 180 as advice" in told.says
+    assert only(conduit(path=SQUARE[:1]).of("conduit-bends")).severity is NOTE
 
 
 def test_a_conduits_hole_is_its_outside_diameter() -> None:

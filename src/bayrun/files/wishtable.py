@@ -40,6 +40,7 @@ from bayrun.files.jobtable import (
     OBSTACLE,
     OPEN_EDGE,
     OPENING,
+    POINT3,
     PORTS,
     POST,
     ROOF,
@@ -82,7 +83,12 @@ GEAR = Record(
         Key("plug", "plug_in", Maybe(FROM_ZERO), "width of its plug along the strip; 0: it has none"),
         Key("outlets", "outlets", Maybe(Number(0, 16, whole=True)), "outlets it offers to the others"),
         Key("metal", "metal", Maybe(FLAG), "a metal case"),
-        Key("enclosure", "enclosure", Text(refers="enclosure"), "where it is mounted; left out: the chosen one"),
+        Key(
+            "enclosure",
+            "enclosure",
+            Text(refers="enclosure"),
+            "where it is mounted; left out: the chosen one",
+        ),
     ),
     (checks.check_gear,),
 )
@@ -202,6 +208,7 @@ CONDUIT = Record(
         Key("riser", "riser", Maybe(Text(refers="riser")), ""),
         Key("hole_height", "hole_height_in", Maybe(LENGTH), "above the finished floor"),
         Key("note", "note", NOTE, ""),
+        Key("path", "path", ListOf(POINT3, "point"), "its way, pull point to pull point: its bends count"),
     ),
 )
 RISER = Record(

@@ -171,7 +171,11 @@ class Enclosure:
 
 @dataclass(frozen=True, slots=True)
 class Conduit:
-    """A conduit or sleeve; outside diameters decide holes, not trade sizes."""
+    """A conduit or sleeve; outside diameters decide holes, not trade sizes.
+
+    Args:
+        path: Its way in the world from pull point to pull point, corner by corner; empty where nobody said [in].
+    """
 
     id: str
     size: str
@@ -183,6 +187,7 @@ class Conduit:
     riser: str | None = None
     hole_height_in: float | None = None
     note: str = ""
+    path: tuple[tuple[float, float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

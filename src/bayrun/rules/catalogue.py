@@ -449,6 +449,13 @@ RULES: tuple[Rule, ...] = (
         conduits.check_wall,
     ),
     Rule(
+        (conduits.BENDS,),
+        "Bends of conduits",
+        "360 degrees at most between pull points, 180 as advice",
+        ("conduit-bends",),
+        conduits.check_bends,
+    ),
+    Rule(
         (gear_budget.PORTS,),
         "Ports",
         "gear takes every run that ends on it, a device gets the data cable it wants",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+import math
 import re
 
 from bayrun.findings import Finding, Severity
@@ -12,7 +14,8 @@ from bayrun.rules.case import Case
 from bayrun.rules.judge import judge
 from bayrun.rules.words import found
 
-HOLE, WALL, SIZE = "conduit-hole", "conduit-wall", "conduit-size"
+HOLE, WALL, SIZE, BENDS = "conduit-hole", "conduit-wall", "conduit-size", "conduit-bends"
+TOUCH_DEG = 1e-6
 TRADE_SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
 OUTSIDE_IN = {
     # Flexible plastic tube: from memory, the outside diameters of plastic pipe.
@@ -96,6 +99,54 @@ def check_wall(case: Case) -> tuple[Finding, ...]:
                     source=breach.source,
                 )
             )
+    return tuple(findings)
+
+
+def bends_deg(conduit: Conduit) -> float:
+    """All turns of a conduit's way together [degrees]."""
+    points = [p for i, p in enumerate(conduit.path) if not i or math.dist(p, conduit.path[i - 1]) > 1e-6]
+    pieces = list(itertools.pairwise(points))
+    total = 0.0
+    for (a, b), (_, c) in itertools.pairwise(pieces):
+        u, v = [q - p for p, q in zip(a, b, strict=True)], [q - p for p, q in zip(b, c, strict=True)]
+        share = sum(p * q for p, q in zip(u, v, strict=True)) / (math.dist(a, b) * math.dist(b, c))
+        total += math.degrees(math.acos(min(1.0, max(-1.0, share))))
+    return total
+
+
+def check_bends(case: Case) -> tuple[Finding, ...]:
+    """Bends between pull points: 360 degrees at most, 180 as advice; a way nobody drew is told, never passed.
+
+    Source: NEC 362.26 (from memory: verify); the advice is common practice.
+    """
+    clause = case.adopted.clause("conduit-bends")
+    most, advised = float(clause.value("most_deg")), float(clause.value("advised_deg"))
+    findings = []
+    for conduit in case.job.conduits:
+        if len(conduit.path) < 2:
+            continue
+        bends = bends_deg(conduit)
+        if bends > most + TOUCH_DEG:
+            says = (
+                f"{conduit.id} turns {bends:.0f} degrees between pull points; {most:.0f} at most: add a box."
+            )
+            severity, limit = Severity.STOP, most
+        elif bends > advised + TOUCH_DEG:
+            says = (
+                f"{conduit.id} turns {bends:.0f} degrees between pull points; past {advised:.0f} it is hard."
+            )
+            severity, limit = Severity.FIX_SOON, advised
+        else:
+            continue
+        about, place = (conduit.id,), _place(conduit)
+        findings.append(Finding(BENDS, severity, about, place, says, bends, limit, "degrees", clause.source))
+    unknown = [conduit.id for conduit in case.job.conduits if len(conduit.path) < 2]
+    if unknown:
+        says = (
+            f"Nobody drew the way of {', '.join(unknown)}: count the bends before they are set; at most "
+            f"{most:.0f} degrees between pull points, {advised:.0f} as advice."
+        )
+        findings.append(Finding(BENDS, Severity.NOTE, tuple(unknown), "conduits", says, source=clause.source))
     return tuple(findings)
 
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from bayrun.house.edits import VERBS
 from bayrun.rules.catalogue import RULES, Rule
 from bayrun.rules.examples import Example, examples_of
+from bayrun.rules.printed import PRINTED
 from bayrun.rules.words import count_of
 from bayrun.tables import Adopted, Clause, adopt, known_editions
 
@@ -49,7 +50,7 @@ def rulebook(
         for clause in others:
             lines += _clause(clause, pictures or {})
     if not only:
-        lines += _amending() + _fixes()
+        lines += _printed() + _amending() + _fixes()
     return "\n".join(lines).rstrip() + "\n"
 
 
@@ -70,6 +71,19 @@ def _head(adopted: Adopted, rules: tuple[Rule, ...]) -> list[str]:
             lines.append(f"- {one.clause}, {one.name}: {one.value}, by {one.who}, {one.date}{why}")
         lines.append("")
     return lines
+
+
+def _printed() -> list[str]:
+    """Printed tables beside the exact figures, those that round to the unsafe side named."""
+    lines = ["## Printed tables", ""]
+    lines += ["Compared with the clauses, never used: a figure over the clause's own is unsafe.", ""]
+    lines += ["| printed by | what | printed | the clause | |", "|---|---|---|---|---|"]
+    for one in PRINTED:
+        printed, exact = (figure_text(Fraction(v), "size_in") for v in (one.printed, one.exact))
+        side = "**unsafe side**" if one.unsafe else "safe side" if one.printed != one.exact else "exact"
+        what = f"{one.kind} in a {one.piece}"
+        lines.append(f"| {one.source} | {what} | {printed} | {exact}: {one.why} | {side} |")
+    return [*lines, ""]
 
 
 def _amending() -> list[str]:
