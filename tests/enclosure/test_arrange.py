@@ -48,11 +48,22 @@ def test_a_radio_does_not_share_a_row_with_metal_where_another_way_is() -> None:
     room = replace(ROOM, width_in=15.0)
     gear = (
         piece("metal", 6, 4, kind="network", metal=True),
-        piece("plain", 6, 4, kind="network"),
         piece("radio", 6, 4, kind="radio"),
+        piece("plain", 6, 4, kind="network"),
     )
     at = {place.piece: place for place in arrange(gear, room).places}
-    assert at["radio"].bottom_in != at["metal"].bottom_in
+    assert at["radio"].bottom_in == at["plain"].bottom_in != at["metal"].bottom_in
+    # Where the radio is metal's only neighbor, they share a row rather than lose the box.
+    low = replace(room, height_in=6.0, top_in=0.5)
+    assert arrange(gear[:2], low).verdict is Verdict.HOLDS
+
+
+def test_more_cables_hang_nearer_the_entry() -> None:
+    few = piece("few", 8, 4, kind="termination", cables=2)
+    many = piece("many", 8, 4, kind="termination", cables=24)
+    for gear in ((few, many), (many, few)):
+        at = {place.piece: place for place in arrange(gear, ROOM).places}
+        assert at["many"].bottom_in > at["few"].bottom_in
 
 
 def test_warm_pieces_are_spread() -> None:

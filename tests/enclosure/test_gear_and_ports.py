@@ -22,6 +22,28 @@ def test_words_become_pieces_and_say_that_they_are_assumed() -> None:
     assert unknown == ()
 
 
+def test_like_blocks_read_from_the_top_left() -> None:
+    job = job_with(gear("P", "patch field, 48 ports"), runs=3)
+    told = fit_out(job, wiring_of(job))
+    assert told is not None
+    assert told.arrangement is not None
+    at = {place.piece: place for place in told.arrangement.places}
+    one, two, three, four = (at[f"P/{n}"] for n in range(1, 5))
+    assert one.bottom_in == two.bottom_in > three.bottom_in == four.bottom_in
+    assert one.left_in < two.left_in
+    assert three.left_in < four.left_in
+
+
+def test_the_room_of_an_entry_is_that_of_its_own_cables() -> None:
+    job = job_with(PATCH, runs=2, entries=("top", "bottom"))
+    plan = wiring_of(job)
+    coax = replace(plan.runs[1], kind="X", entry="bottom")
+    told = fit_out(job, replace(plan, runs=(plan.runs[0], coax)))
+    assert told is not None
+    assert told.room.top_in == pytest.approx(0.92)  # 4 x 0.23
+    assert told.room.bottom_in == pytest.approx(2.75)  # 10 x 0.275
+
+
 def test_said_sizes_win_and_unknown_words_are_told() -> None:
     job = job_with(PATCH, gear("Q", "thing from the attic"))
     pieces, unknown = pieces_of(job, job.enclosures[0])

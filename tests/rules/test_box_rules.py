@@ -155,6 +155,8 @@ def test_full_knockouts_take_one_more() -> None:
     finding = told(roomy, "knockout-full")[0]
     # One more of 2 in trade size takes 0.4 x 5.21 / 0.0529 = 39 beside the 24.
     assert [f.verb for f in finding.fixes] == ["add_knockout"]
+    # From the hole at 3-1/2: (1.984 + 2.469) / 2 and 1/4 of metal is 2.4765, so 6 is the first eighth.
+    assert finding.fixes[0].arguments == ("E1", "top", 6.0, 2.469)
     assert told(apply(roomy, finding.fixes[0]), "knockout-full") == ()
 
 
