@@ -225,11 +225,11 @@ def _lines(
         if not min(inside) < level < max(inside):
             continue
         layer, weight, dash = pens.get(kind, ("T-RADI", 0.18, ""))
-        used.add(kind)
         for line in contour(net, values, level):
             length = sum(math.dist(a, b) for a, b in itertools.pairwise(line))
             if length < 0.35 * k:
                 continue
+            used.add(kind)
             out.append(Polyline(layer, line, weight_mm=weight, dash=dash))
             labels += _numbers(line, length, level, k)
     return out, labels, used

@@ -267,7 +267,8 @@ def _radio(job: Job) -> tuple[ListSheet, ...]:
     )
     dark = sum(s.verdict is Verdict.FAILS for s in found.rooms)
     held = sum(s.verdict is Verdict.HOLDS for s in found.rooms)
-    told = f"{held} hold, {dark} dark of {len(found.rooms)}"
+    none = "none is dark" if not dark else f"{dark} dark"
+    told = f"{held} of {len(found.rooms)} hold for certain, {none}"
     return (
         ListSheet(
             "radio by room",
