@@ -177,7 +177,7 @@ export class PlanBoard {
     if (house !== was.house || plan !== was.plan || level !== was.level) this.drawPlan(state);
     if (level !== was.level || was.house === null) {
       if (house.walls.length) this.fit();
-      else this.map.getView().setCenter([240, 170]);
+      else { this.fitted = true; this.map.getView().setCenter([240, 170]); }
     }
     if (shown !== was.shown) {
       this.layers.joists.setVisible(shown.joists);
@@ -337,7 +337,7 @@ export class PlanBoard {
     const [x, y] = far < 1e-6 ? [1, 0] : [(to[0] - from[0]) / far, (to[1] - from[1]) / far];
     /** @type {Point} */
     const end = [from[0] + x * length, from[1] + y * length];
-    this.begun = end;
+    this.begun = this.ends(end) ? null : end;
     this.verbs.wall(from, end);
     this.sources.hand.clear();
     return true;
@@ -370,6 +370,12 @@ export class PlanBoard {
       if (this.state?.doing.what === 'wall' && Math.abs(dy) < Math.abs(dx) * 0.14) y = from[1];
       if (this.state?.doing.what === 'wall' && Math.abs(dx) < Math.abs(dy) * 0.14) x = from[0];
     }
+    // In line with what is drawn already, so that outlines close square.
+    /** @param {number} value @param {number} axis */
+    const inLine = (value, axis) => walls.flatMap((wall) => [wall.start[axis], wall.end[axis]])
+      .filter((v) => Math.abs(v - value) <= reach * 0.6).sort((a, b) => Math.abs(a - value) - Math.abs(b - value))[0] ?? value;
+    if (!from || x !== from[0]) x = inLine(x, 0);
+    if (!from || y !== from[1]) y = inLine(y, 1);
     for (const wall of walls) {
       const [along, left] = onWall(wall, [x, y]);
       const length = Math.hypot(wall.end[0] - wall.start[0], wall.end[1] - wall.start[1]);
