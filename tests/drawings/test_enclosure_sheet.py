@@ -120,3 +120,16 @@ def test_every_built_box_has_its_sheet() -> None:
     assert "network switch" not in texts(one)
     assert texts(one).count("2 runs, ") == 2 * 2
     clean(two)
+
+
+def test_the_battery_is_reckoned_from_the_watts_drawn() -> None:
+    from bayrun.drawings.enclosure_notes import battery_words
+
+    job = job_with(PATCH, gear("R", "router", watts=60.0), runs=2)
+    told = fit_out(job, wiring_of(job))
+    assert told is not None
+    # 12 V x 9 Ah x 0.8 x 0.85 / 60 W = 73.4 min (own arithmetic), told in steps of five.
+    assert "12 V 9 Ah keep 60 W for about 1 h 15 min" in battery_words(told)
+    idle = fit_out(job_with(PATCH, runs=2), wiring_of(job))
+    assert idle is not None
+    assert battery_words(idle) == "A battery backup stands outside the box."

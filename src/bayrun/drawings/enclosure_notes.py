@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from bayrun.cables.ranges import RangeError
 from bayrun.drawings.panel import Row
-from bayrun.enclosure import FitOut, Piece, Place
+from bayrun.enclosure import FitOut, Piece, Place, runtime_minutes
 from bayrun.units import tape
+
+BATTERY_V, BATTERY_AH = 12.0, 9.0
+"""The usual small battery backup: common practice, no source."""
 
 
 def dimension_words(piece: Piece) -> str:
@@ -124,6 +128,23 @@ def heat_words(told: FitOut) -> str:
     if told.openings_in2 is not None:
         text += f" A door with {told.openings_in2:g} sq in free low and as much high holds it."
     return text
+
+
+def battery_words(told: FitOut) -> str:
+    """How long the usual small battery outside keeps the box running, where anything draws."""
+    watts = told.power.watts.value if told.power is not None else 0.0
+    if watts < 1:
+        return "A battery backup stands outside the box."
+    try:
+        lasts = runtime_minutes(BATTERY_V, BATTERY_AH, watts)
+    except RangeError:
+        return "A battery backup stands outside the box."
+    hours, minutes = divmod(round(lasts.value / 5) * 5, 60)
+    time = f"{hours} h {minutes:02d} min" if hours else f"{minutes} min"
+    return (
+        f"A battery backup stands outside the box: {BATTERY_V:g} V {BATTERY_AH:g} Ah keep {watts:.0f} W for "
+        f"about {time}, a quarter either way, half of it when old."
+    )
 
 
 def plug_words(told: FitOut) -> str:

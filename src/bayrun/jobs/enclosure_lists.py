@@ -5,7 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bayrun.drawings import cautions
-from bayrun.drawings.enclosure_notes import dimension_words, heat_words, plug_words, positions_words
+from bayrun.drawings.enclosure_notes import (
+    battery_words,
+    dimension_words,
+    heat_words,
+    plug_words,
+    positions_words,
+)
 from bayrun.drawings.lists import Column, ListRow, ListSheet
 from bayrun.enclosure import FitOut, Termination, fit_out
 from bayrun.jobs.plan import Plan
@@ -121,7 +127,7 @@ def _power(told: FitOut) -> ListSheet:
         ),
         rows,
         where=f"{told.box.id}, {told.box.room}",
-        note=f"{heat_words(told)} {plug_words(told)} A battery backup stands outside the box. "
+        note=f"{heat_words(told)} {plug_words(told)} {battery_words(told)} "
         "Power sent over the cables leaves the box; what the supplies lose stays.",
         caution=cautions.ENCLOSURE,
         tick=False,
