@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from bayrun.findings import Finding
 from bayrun.jobs.candidates import candidate_sheet
 from bayrun.jobs.changes import change_sheet, change_table, changes_json
+from bayrun.jobs.conduit_sheet import conduit_sheet
 from bayrun.jobs.plan import Plan, Progress
 from bayrun.jobs.sheets import list_sheets, numbers, plan_tables, said, walk
 
@@ -52,7 +53,7 @@ def make_pack(plan: Plan, job_file: bytes, progress: Progress | None = None) -> 
     if plan.wiring.certificate is not None:
         files["cost-check.json"] = (plan.wiring.certificate.proof + "\n").encode("utf-8")
     places = candidate_sheet(plan, progress)
-    own = (change_sheet(plan), *list_sheets(plan), places)
+    own = (change_sheet(plan), *list_sheets(plan), conduit_sheet(plan), places)
     tell("drawing the sheets")
     files |= build_pack(
         plan.job,
