@@ -61,12 +61,22 @@ def test_door_knockout_and_slack() -> None:
     assert apply(job(), fix("leave_slack", 24.0)).practice.slack.enclosure_in == 24.0
 
 
+def test_gear_named_in_words_hangs_in_its_box() -> None:
+    made = apply(
+        apply(job(), fix("hang_gear", "E1", "patch field, 24 ports")), fix("hang_gear", "E1", "patch field")
+    )
+    assert [(g.id, g.what, g.in_enclosure) for g in made.gear[3:]] == [
+        ("PATCH", "patch field, 24 ports", True),
+        ("PATCH2", "patch field", True),
+    ]
+
+
 @pytest.mark.parametrize(
     ("asked", "told"),
     [
         (fix("place_gear", "X", 1.0, 1.0), "gear X is not in the job"),
         (fix("place_gear", "F", 1.0, 1.0), "furnace hangs in Attic, not in the enclosure"),
-        (fix("place_gear", "P", 20.0, 1.0), "expected a left from 0 to 14-1/4\" inside the box, got 20 in"),
+        (fix("place_gear", "P", 20.0, 1.0), 'expected a left from 0 to 14-1/4" inside the box, got 20 in'),
         (fix("free_gear", "P"), "no place is kept for P"),
         (fix("move_gear_out", "P"), "patch field: 1 run ends on it in the box"),
         (fix("move_gear_out", "R+Q"), "gear Q is not in the job"),
@@ -78,6 +88,8 @@ def test_door_knockout_and_slack() -> None:
         (fix("add_knockout", "E1", "top", 4.0, 1.0), 'run into the knockout 3-1/2" from the left'),
         (fix("add_knockout", "E1", "top", 14.0, 1.0), "leaves the top of the box"),
         (fix("add_knockout", "E1", "top", 9.0, 4.0), 'at most 3-5/8" wide, got 4 in'),
+        (fix("hang_gear", "E1", "24"), "expected words for the gear, got '24'"),
+        (fix("hang_gear", "E9", "switch"), "enclosure E9 is not in the job"),
         (fix("leave_slack", 6.0), "expected 12 to 120 in of slack, got 6"),
     ],
 )

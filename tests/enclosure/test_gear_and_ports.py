@@ -53,6 +53,12 @@ def test_said_sizes_win_and_unknown_words_are_told() -> None:
     assert [g.id for g in unknown] == ["Q"]
 
 
+def test_a_word_inside_a_longer_one_is_not_meant() -> None:
+    job = job_with(gear("A", "coax amplifier 15 dB"), gear("B", "amplifier for the patio"))
+    small, large = pieces_of(job, job.enclosures[0])[0][:2]
+    assert (small.width_in, large.width_in) == (4.0, 11.0)
+
+
 def test_a_larger_switch_draws_more() -> None:
     job = job_with(gear("S", "network switch, 16 ports"), gear("T", "network switch, 8 ports"))
     big, small = pieces_of(job, job.enclosures[0])[0][:2]

@@ -199,3 +199,14 @@ def test_runs_without_positions() -> None:
     job = job_with(replace(PATCH, positions=(Port("D", 4),)), runs=6)
     (finding,) = told(job, "box-positions")
     assert "2 runs of cable D find no free position in the enclosure: L1-D5, L1-D6." in finding.says
+    assert told(fixed(job, finding, "hang_gear"), "box-positions") == ()
+
+
+def test_a_box_whose_gear_nobody_named() -> None:
+    job = job_with(runs=30, gear_id="")
+    (finding,) = told(job, "box-positions")
+    assert finding.severity is Severity.CANNOT_TELL
+    assert "no gear in the box takes them" in finding.says
+    hung = fixed(job, finding, "hang_gear")
+    assert [g.what for g in hung.gear] == ["patch field, 36 ports"]
+    assert told(hung, "box-positions") == ()

@@ -145,12 +145,21 @@ def _pieces(job: Job, gear: Gear) -> list[Piece]:
 def _rows(gear: Gear) -> list[Mapping[str, Any]]:
     """The generic rows that the words of a gear name, in the order they are said."""
     text = gear.what.lower()
-    found: list[tuple[int, Mapping[str, Any]]] = []
+    found: list[tuple[int, int, Mapping[str, Any]]] = []
     for row in gear_table()["gear"]:
-        at = min((m.start() for word in row["words"] if (m := re.search(rf"\b{word}", text))), default=-1)
-        if at >= 0:
-            found.append((at, row))
-    return [row for _, row in sorted(found, key=lambda pair: pair[0])]
+        spans = [m.span() for word in row["words"] if (m := re.search(rf"\b{word}", text))]
+        if spans:
+            start, end = min(spans, key=lambda span: (span[0], -span[1]))
+            found.append((start, end, row))
+    # A word inside a longer one of another row is not meant: a coax amplifier is no amplifier.
+    meant = [
+        one
+        for one in found
+        if not any(
+            o[2] is not one[2] and o[0] <= one[0] and one[1] <= o[1] and o[:2] != one[:2] for o in found
+        )
+    ]
+    return [row for _, _, row in sorted(meant, key=lambda one: one[0])]
 
 
 def short_words(what: str) -> str:

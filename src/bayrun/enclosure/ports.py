@@ -102,7 +102,9 @@ def port_map(job: Job, box: Enclosure, pieces: Sequence[Piece]) -> PortMap:
     rows, short, unlit = list[Termination](), dict[str, list[str]](), list[str]()
     for order, run in enumerate(runs, 1):
         own = [p for p in pieces if p.gear == run.gear] if run.gear in known else taking
-        piece = next((p for p in own if used.get((p.id, run.kind), 0) < p.count_of(run.kind)), None)
+        # Its own gear first; where that is full, any other that takes the kind.
+        able = (p for p in (*own, *taking) if used.get((p.id, run.kind), 0) < p.count_of(run.kind))
+        piece = next(able, None)
         position = 0
         if piece is not None:
             position = used[piece.id, run.kind] = used.get((piece.id, run.kind), 0) + 1

@@ -35,6 +35,8 @@ class Mark:
 
 @dataclass(slots=True)
 class Reading:
+    """One drawing while it is read: its scale, what a person said of it, and what is told of it."""
+
     drawing: Drawing
     scale: float = 1.0
     unit_said: str = ""

@@ -22,6 +22,7 @@ _SQUARE = re.compile(r"(\d+(?:\.\d+)?)\s*(?:s\.?\s?f\.?|sq\.?\s?ft\.?)(?=\W|$)",
 
 
 def openings_of(reading: Reading, plan: Plan, walls: Sequence[ShellWall]) -> tuple[ShellOpening, ...]:
+    """Breaks in the walls and marks on them as openings, in wall order, with ids ``O1`` …"""
     found: list[ShellOpening] = []
     used: set[int] = set()
     for run, wall in zip(plan.runs, walls, strict=True):

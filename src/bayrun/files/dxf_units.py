@@ -25,6 +25,8 @@ _LEAST_ROOM_IN2 = 6 * 144.0
 ONE_LINE_IN = 4.5
 """A wall of one line is taken this thick: 2x4 studs with board on both faces (common practice) [in]."""
 _LEAST_LINE_IN, _MOST_LINES = 12.0, 1_500
+_LONGEST_IN = 12_000.0
+"""A line of 1,000 ft is a border, a boundary or a slip of a number, not a wall of a house [in]."""
 
 
 def wall_lines(reading: Reading) -> list[tuple[Point, Point]]:
@@ -156,6 +158,7 @@ class Plan:
 def plan_of(reading: Reading, lines: list[tuple[Point, Point]]) -> Plan:
     """The walls of a drawing with their breaks, and the marks of its openings, in inches."""
     at = [(reading.at(a), reading.at(b)) for a, b in lines]
+    at = [line for line in at if math.dist(*line) <= _LONGEST_IN]
     plan = _plan_of(reading, strips_of(at), False)
     if closed_by(plan.runs):
         return plan

@@ -16,10 +16,13 @@ from bayrun.files.heal_joints import joined
 from bayrun.files.heal_outer import bearing_said, outer_walls
 from bayrun.files.heal_rooms import found_rooms
 from bayrun.files.shell import Point, Shell, ShellNote, ShellOpening, ShellWall
+from bayrun.geometry import at_least, at_most
 from bayrun.units.tape import tape
 
 SNAP_DEGREES = 0.5
 """A wall this close to square was meant square (common practice, no source)."""
+LONGEST_IN = 12_000.0
+"""No wall of a house is 1,000 ft long: a longer one is a slip of a number [in]."""
 _DOUBLE_IN = 1.0
 Mover = Callable[[Point], Point]
 
@@ -33,6 +36,7 @@ def heal_shell(shell: Shell) -> Shell:
         A new shell; joints are for story walls only. Same shell in, same shell out.
     """
     for step in (
+        _with_length,
         _squared,
         _snapped,
         _without_doubles,
@@ -46,6 +50,22 @@ def heal_shell(shell: Shell) -> Shell:
     ):
         shell = step(shell)
     return shell
+
+
+def _with_length(shell: Shell) -> Shell:
+    """Without walls that have no length or more than any house, and what hangs on them."""
+    gone = {
+        w.id for w in shell.walls if not (at_least(w.length_in, 1.0) and at_most(w.length_in, LONGEST_IN))
+    }
+    if not gone:
+        return shell
+    words = f"{len(gone)} walls without a length, or longer than {LONGEST_IN / 12:,.0f} ft"
+    note = ShellNote("not understood", words, len(gone))
+    return replace(
+        shell,
+        walls=tuple(w for w in shell.walls if w.id not in gone),
+        openings=tuple(o for o in shell.openings if o.wall not in gone),
+    ).noted(note)
 
 
 def _angle(wall: ShellWall) -> float:

@@ -16,6 +16,7 @@ JOIN_IN = 2.0
 _INLINE_IN = 0.45
 """Walls that go on in one line may be this far out of line; more is a step [in]."""
 _SAME_ANGLE = 10.0
+_LEAST_IN = 1.0
 
 
 def joined(shell: Shell) -> Shell:
@@ -35,6 +36,11 @@ def joined(shell: Shell) -> Shell:
                     continue
                 joints.append(joint)
                 moves.setdefault(wall.id, {})[end] = joint.closed_in
+    for wall in shell.walls:
+        if wall.length_in + sum(moves.get(wall.id, {}).values()) < _LEAST_IN:
+            # Both its ends would be cut back past each other: it stays as it was drawn.
+            joints = [j for j in joints if j.wall != wall.id]
+            moves.pop(wall.id, None)
     walls_now = {wall.id: _lengthened(wall, moves.get(wall.id, {})) for wall in shell.walls}
     openings, cut = [], 0
     for opening in shell.openings:

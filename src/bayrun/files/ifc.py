@@ -21,7 +21,8 @@ from bayrun.files.ifc_reading import Reading, is_part_of_wall, properties
 from bayrun.files.ifc_shapes import Shapes
 from bayrun.files.ifc_spaces import read_spaces, with_role
 from bayrun.files.ifc_walls import WallFound, read_wall
-from bayrun.files.shell import ImportRefused, Shell, ShellNote
+from bayrun.files.shell import ImportRefused, NoteKind, Shell, ShellNote
+from bayrun.units.tape import tape
 
 
 def read_ifc(path: str | Path, told: Callable[[str], None] | None = None) -> Shell:
@@ -51,13 +52,58 @@ def read_ifc(path: str | Path, told: Callable[[str], None] | None = None) -> She
     return shell.noted(*(ShellNote("mended", words) for words in opened.mended))
 
 
+_LIKELY_HEIGHT_IN, _POSSIBLE_HEIGHT_IN = (84.0, 160.0), (40.0, 600.0)
+_WRONG_BY = ((1000.0, "a thousand"), (0.001, "a thousandth"), (1 / 25.4, "1 in 25.4"), (25.4, "25.4"),
+             (12.0, "twelve"), (1 / 12.0, "a twelfth"), (0.3048, "0.3048"), (1 / 0.3048, "3.28"),
+             (39.3700787, "39.37"), (0.0254, "0.0254"), (100.0, "a hundred"), (0.01, "a hundredth"),
+             (304.8, "304.8"), (1 / 304.8, "1 in 304.8"))  # fmt: skip
+"""How a unit of length is mistaken for another: meters, millimeters, feet, inches, centimeters."""
+
+
+def _is_likely(walls: list[tuple[Any, WallFound]]) -> bool:
+    heights = sorted(h for _, w in walls if (h := w.z_top_in - w.z_bottom_in) > 0.0)
+    return bool(heights) and _LIKELY_HEIGHT_IN[0] <= heights[len(heights) // 2] <= _LIKELY_HEIGHT_IN[1]
+
+
+def _scale_told(walls: list[tuple[Any, WallFound]]) -> tuple[float, str] | None:
+    """What to multiply all lengths by where the walls have no house's height, and that in words."""
+    heights = sorted(h for _, w in walls if (h := w.z_top_in - w.z_bottom_in) > 0.0)
+    if not heights:
+        return None
+    middle = heights[len(heights) // 2]
+    if _POSSIBLE_HEIGHT_IN[0] <= middle <= _POSSIBLE_HEIGHT_IN[1]:
+        return None
+    for factor, words in _WRONG_BY:
+        if _LIKELY_HEIGHT_IN[0] <= middle * factor <= _LIKELY_HEIGHT_IN[1]:
+            return factor, words
+    return None
+
+
 def _read(path: Path, model: Any, told: Callable[[str], None]) -> Shell:
     scale_in, angle_rad, area_in2, unit_remark = units_of(model)
     reading = Reading(model, Shapes(scale_in, angle_rad), Names(model), Kernel(model), area_in2)
-    if unit_remark:
-        reading.notes.append(ShellNote("assumed", unit_remark))
-    storeys = _storeys(reading)
     walls = _walls(reading, told)
+    wrong = _scale_told(walls)
+    # Far too small a unit leaves no wall at all: then each likely mistake is tried.
+    tries = [wrong] if wrong is not None else [w for w in _WRONG_BY if w[0] > 1.0] if not walls else []
+    for wrong in tries:
+        told("reading again in the unit the walls bear out")
+        shapes = Shapes(scale_in * wrong[0], angle_rad)
+        again = Reading(model, shapes, reading.names, Kernel(model, wrong[0]), area_in2)
+        found = _walls(again, told)
+        if not _is_likely(found):
+            continue
+        reading, walls = again, found
+        heights = sorted(w.z_top_in - w.z_bottom_in for _, w in walls)
+        unit_remark = (
+            f"the file's unit of length makes no house: all lengths taken as {wrong[1]} times as long, walls "
+            f"are then {tape(heights[len(heights) // 2])} high. Check one wall with a tape"
+        )
+        break
+    if unit_remark:
+        kind: NoteKind = "mended" if "makes no house" in unit_remark else "assumed"
+        reading.notes.append(ShellNote(kind, unit_remark))
+    storeys = _storeys(reading)
     if not walls:
         raise ImportRefused(
             f"{path.name}: expected walls, found none that can be read "

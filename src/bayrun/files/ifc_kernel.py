@@ -21,10 +21,12 @@ class Kernel:
 
     Args:
         model: The opened file.
+        times: What its lengths are multiplied by, where its unit is wrong.
     """
 
-    def __init__(self, model: Any) -> None:
+    def __init__(self, model: Any, times: float = 1.0) -> None:
         self.model = model
+        self.scale_in = IN_PER_M * times
         self.calls = 0
         self._settings: Any = None
 
@@ -43,7 +45,7 @@ class Kernel:
         if not faces or len(faces) > 3 * _MOST_FACES:
             return ()
         corners = [
-            (points[i] * IN_PER_M, points[i + 1] * IN_PER_M, points[i + 2] * IN_PER_M)
+            (points[i] * self.scale_in, points[i + 1] * self.scale_in, points[i + 2] * self.scale_in)
             for i in range(0, len(points), 3)
         ]
         loops: list[Loop] = [

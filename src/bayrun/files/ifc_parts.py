@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from bayrun.files.ifc_open import DAMAGED
+from bayrun.files.ifc_outline import footprint
 from bayrun.files.ifc_reading import Reading, is_part_of_wall
-from bayrun.files.ifc_walls import footprint
 from bayrun.files.shell import ShellLevel, ShellNote, ShellPiece
 from bayrun.geometry import at_most
 

@@ -8,8 +8,8 @@ from typing import Any
 
 from bayrun.files.ifc_levels import Storey
 from bayrun.files.ifc_open import DAMAGED, IN_PER_M
+from bayrun.files.ifc_outline import footprint
 from bayrun.files.ifc_reading import Reading
-from bayrun.files.ifc_walls import footprint
 from bayrun.files.shell import ShellNote, ShellSpace, SpaceRole, area_of
 from bayrun.geometry import at_most
 
@@ -37,7 +37,7 @@ def read_spaces(reading: Reading, storeys: Sequence[Storey]) -> tuple[ShellSpace
             (
                 by_entity[link.RelatingObject.id()]
                 for link in entity.Decomposes or ()
-                if link.RelatingObject.id() in by_entity
+                if link.RelatingObject is not None and link.RelatingObject.id() in by_entity
             ),
             "",
         )

@@ -143,7 +143,7 @@ def read_scale(text: str) -> tuple[float, str] | None:
             paper_in = parse_length(f'{feet[1].strip()}"')
         except LengthError:
             return None
-        if not 0.05 <= paper_in <= 6.0:
+        if not (at_most(0.05, paper_in) and at_most(paper_in, 6.0)):
             return None
         return float(feet[2]) * 12.0 / paper_in / POINTS_PER_IN, f"{feet[1].strip()}\" = {feet[2]}'"
     ratio = _RATIO.search(text)

@@ -24,7 +24,8 @@ _PATTERNS = tuple(
         r"(?:\+\d{1,3}[\s.-]?)?\(?\b\d{3}\)?[\s.-]\d{3}[\s.-]\d{4}\b",  # telephone
         r"\b[a-z]{2}\s+\d{5}(?:-\d{4})?\b",  # state and postal code
         (
-            r"\b(?:owner|client|homeowner|customer|architect|designer|engineer|builder|contractor|drawn(?: by)?"
+            r"\b(?:owner|client|homeowner|customer|architect|designer|engineer|builder|contractor"
+            r"|drawn(?: by)?"
             r"|checked(?: by)?|prepared(?: for| by)?|project address|address|lot)\s*[:#].*"
         ),
         r"(?-i:\b(?:Mr|MR|Mrs|MRS|Ms|MS|Dr|DR|Herr|Frau|Familie)\.?\s+[A-Z][\w'’-]+(?:\s+[A-Z][\w'’-]+)?)",

@@ -29,7 +29,8 @@ def revision_page(old: Job, new: Job, found: Revision) -> str:
         ),
         (
             '<div class="numbers">'
-            f"<span><b>{len(found.changes)}</b>changes</span><span><b>{found.same}</b>walls as they were</span>"
+            f"<span><b>{len(found.changes)}</b>changes</span><span><b>{found.same}</b>walls as they "
+            "were</span>"
             f"<span><b>{_count(found, 'location')}</b>locations touched</span>"
             f"<span><b>{_count(found, 'run')}</b>runs touched</span>"
             f"<span><b>{_count(found, 'hole')}</b>holes touched</span></div>"

@@ -249,7 +249,7 @@ def stairs_of(
         floor_in = shell.level(base).elevation_in
         higher = [n for n in order if shell.level(n).elevation_in - floor_in > 1.0]
         # A stair between the halves of a split level ends at the half it reaches.
-        reached = [n for n in higher if abs(shell.level(n).elevation_in - piece.z_top_in) <= 12.0]
+        reached = [n for n in higher if at_most(abs(shell.level(n).elevation_in - piece.z_top_in), 12.0)]
         upper = next(iter(reached or higher), None)
         joined = []
         for name in (base, upper):

@@ -72,7 +72,7 @@ def spacing_of_name(text: str) -> float | None:
         value = float(number)
         metric = unit in ("mm", "MM") or (unit is None and value >= 200)
         spacing_in = value / 25.4 if metric else value / 2.54 if (unit or "").lower() == "cm" else value
-        near = next((s for s in _SPACINGS_IN if abs(s - spacing_in) <= 0.005 * s), None)
+        near = next((s for s in _SPACINGS_IN if at_most(abs(s - spacing_in), 0.005 * s)), None)
         if near is not None:
             return near
         if _SPACINGS_IN[0] < spacing_in < _SPACINGS_IN[-1]:
@@ -105,7 +105,7 @@ def core_of_wall(wall: ShellWall) -> tuple[str, float, bool, str]:
         return f"concrete {fraction(depth_in)}", depth_in, False, "no studs: nothing is run inside it"
     named = lumber_of_name(wall.label)
     if named is not None and at_most(named[1], wall.thickness_in):
-        if wall.core == "wood studs" and abs(named[1] - wall.core_in) <= 1 / 16:
+        if wall.core == "wood studs" and at_most(abs(named[1] - wall.core_in), 1 / 16):
             return named[0], named[1], True, ""
         says = f"{fraction(wall.thickness_in)} in thick, taken as {named[0]} wood studs by its name"
         return named[0], named[1], True, says

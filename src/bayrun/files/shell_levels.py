@@ -100,6 +100,7 @@ def plate_top_in(
 
 
 def level_of(making: Making, index: int, zero_in: float, plate_top_in: float) -> Level:
+    """One story as a level of the job, its plates and its ground told as assumptions."""
     shell, level = making.shell, making.shell.stories[index]
     level_id = making.ids[level.name]
     ground = [p for p in shell.pieces if p.kind == "slab" and abs(p.z_top_in - level.elevation_in) < 2.0]

@@ -21,6 +21,7 @@ _LEAST_WALL_IN = 8.0
 
 
 def make_walls(making: Making, outlines: list[RoomOutline], names: dict[int, str]) -> None:
+    """Every story wall with its core, plates, layout and faces, into the job that is made."""
     faces: dict[tuple[str, str], list[FacePiece]] = {}
     for number, outline in enumerate(outlines):
         for c in outline.contacts:
@@ -122,6 +123,7 @@ def _faces(pieces: list[FacePiece], wall: ShellWall, side: str) -> tuple[FacePie
 
 
 def make_joints(making: Making) -> tuple[Joint, ...]:
+    """The joints of the walls that stayed, with how far plates stop short or pass."""
     found = []
     for joint in making.shell.joints:
         if joint.wall not in making.walls or joint.on_wall not in making.walls:

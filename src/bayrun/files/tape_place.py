@@ -95,7 +95,7 @@ def place(house: TapeHouse, rooms: Sequence[Closed]) -> Placed | list[str]:
         names = ", ".join(c.room.name for c in left)
         wrong.append(
             f"line {left[0].room.line}: nothing tells where {names} lies: give one of its doors the name it "
-            "in the next room, or say “, at X; Y” for its first corner"
+            "has in the next room, or say “, at X; Y” for its first corner"
         )
         break
     if wrong:

@@ -204,6 +204,28 @@ def _positions(told: FitOut, place: str) -> list[Finding]:
     out = []
     for kind, runs in told.ports.short:
         few = ", ".join(runs[:6]) + (f" and {len(runs) - 6} more" if len(runs) > 6 else "")
-        says = f"{count_of(len(runs), 'run')} of cable {kind} find no free position in the enclosure: {few}."
-        out.append(Finding(POSITIONS, Severity.FIX_SOON, (told.box.id, kind), place, says, source=PRACTICE))
+        count = count_of(len(runs), "run")
+        named = any(piece.count_of(kind) for piece in told.pieces)
+        says = (
+            f"{count} of cable {kind} find no free position in the enclosure: {few}."
+            if named
+            else f"Cannot tell what {count} of cable {kind} end on, no gear in the box takes them: {few}."
+        )
+        severity = Severity.FIX_SOON if named else Severity.CANNOT_TELL
+        fixes = _more_positions(told, kind, len(runs))
+        out.append(
+            Finding(POSITIONS, severity, (told.box.id, kind), place, says, source=PRACTICE, fixes=fixes)
+        )
     return out
+
+
+def _more_positions(told: FitOut, kind: str, count: int) -> tuple[Fix, ...]:
+    """Gear of the generic table that takes so many cables of a kind, in its usual sizes."""
+    for row in gear_table()["gear"]:
+        each = int(row["each_count"]) if row.get("each") == kind else 0
+        each = int(row["takes_count"]) if kind in row.get("takes", ()) else each
+        if each:
+            size = math.ceil(count / each) * each
+            what = row["name"] if size == each else f"{row['name']}, {size} ports"
+            return (Fix("hang_gear", (told.box.id, what), f"Hang a {what} in the enclosure."),)
+    return ()

@@ -190,6 +190,10 @@ def _child() -> None:
         say({"refused": f"{words}, without site, furniture and fittings"})
     except RecursionError:
         say({"refused": f"{path.name}: expected a house, got data nested without end; export it again"})
+    except Exception as error:
+        # What nobody foresaw in a foreign file is still the file's: one sentence, and its kind for us.
+        words = f"{path.name}: expected a house that holds together, got data that contradict themselves"
+        say({"refused": f"{words} ({type(error).__name__}); export it again"})
     answers.close()
     os._exit(0)  # native libraries take their time to leave, and some break down doing it
 

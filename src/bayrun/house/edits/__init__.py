@@ -26,6 +26,7 @@ from bayrun.house.edits import (
     cover_run,
     free_gear,
     hang_access_point,
+    hang_gear,
     lay_frame,
     leave_by,
     leave_slack,
@@ -114,6 +115,7 @@ VERBS: tuple[Verb, ...] = (
     vent_door.VERB,
     add_knockout.VERB,
     leave_slack.VERB,
+    hang_gear.VERB,
 )
 
 
