@@ -75,7 +75,8 @@ def main() -> None:
         spent_s = time.perf_counter() - begun
         print(
             f"{path.stat().st_size / 1e6:.1f} MB: {spent_s:.1f} s (budget 30 s for 5 MB), "
-            f"{len(found.job.walls)} walls, {len(found.job.rooms)} rooms, {len(found.job.locations)} locations proposed"
+            f"{len(found.job.walls)} walls, {len(found.job.rooms)} rooms, "
+            f"{len(found.job.locations)} locations proposed"
         )
 
 

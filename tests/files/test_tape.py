@@ -221,3 +221,10 @@ def test_the_result_lies_within_an_inch_of_the_house(tmp_path: Path) -> None:
         xs = [p[0] for r in rooms for p in r.polygon]
         assert max(xs) - min(xs) == pytest.approx(sum(widths) + 4.5 * (len(widths) - 1), abs=1.0)
         assert len(shell.walls) == 3 + len(widths)
+
+
+def test_the_example_is_a_house(tmp_path: Path) -> None:
+    """The sketch in ``examples`` is the one the page on importing speaks of."""
+    path = Path(__file__).parent.parent.parent / "examples" / "sketch.tape"
+    shell = heal_shell(read_tape(path))
+    assert (len(shell.walls), len(shell.openings), len(shell.rooms)) == (6, 6, 3)

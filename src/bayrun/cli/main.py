@@ -30,7 +30,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
         "Rank every bay for the enclosure, with reasons, whole plans and the second box.",
     ),
     "audit": ("bayrun.cli.audit_cmd:audit", "Hold a pack against its job by separate arithmetic."),
-    "import": ("bayrun.cli.import_cmd:bring", "Read a house (IFC, gbXML, DXF) into a job file."),
+    "import": ("bayrun.cli.import_cmd:bring", "Read a house (IFC, gbXML, DXF, PDF, tape) into a job file."),
     "access-points": (
         "bayrun.cli.access_points_cmd:access_points",
         "Where access points should hang, with their wired ways.",
