@@ -13,6 +13,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from conftest import ROOT
+from files.gbxml_house import gbxml
 from web.serving import client
 
 
@@ -262,3 +263,30 @@ def test_a_job_is_taken_away(page: TestClient) -> None:
     job = demo(page)["job"]["id"]
     assert page.request("DELETE", f"/api/jobs/{job}").status_code == 204
     refusal(page.get(f"/api/jobs/{job}"), 404)
+
+
+def imported(page: TestClient, name: str, data: bytes) -> dict[str, Any]:
+    answer = page.post(f"/api/imports?file={name}", content=data)
+    assert answer.status_code == 202, answer.text
+    state: dict[str, Any] = answer.json()
+    for _ in range(600):
+        if state["job"] or state["failed"]:
+            return state
+        time.sleep(0.1)
+        state = page.get(f"/api/imports/{state['id']}").json()
+    raise AssertionError("no end of the import in time")
+
+
+def test_a_house_drawn_elsewhere_becomes_a_job(page: TestClient) -> None:
+    state = imported(page, "rooms.nothing", b"not a house")
+    assert "rooms.nothing" not in state["failed"], "the name of a file may be an address"
+    assert state["failed"]
+    assert page.get("/api/jobs").json() == {"jobs": []}
+    refusal(page.get(f"/api/imports/{state['id']}/report"), 404)
+    refusal(page.post("/api/imports?file=a.ifc", content=b""), 422)
+    house = imported(page, "rooms.xml", gbxml().encode("utf-8"))
+    assert house["failed"] == ""
+    assert house["job"]["name"] == "Imported house"
+    report = page.get(f"/api/imports/{house['id']}/report")
+    assert report.text.lstrip().lower().startswith("<!doctype html>")
+    assert planned(page, house["job"]["id"])["plan"]["totals"]["runs"] > 0

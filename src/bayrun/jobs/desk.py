@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from pathlib import Path
 
 from bayrun.findings import Finding, Fix
 from bayrun.house import Job, wall_name
+from bayrun.jobs.plan import Progress
 from bayrun.units import tape
 
 
@@ -74,6 +76,40 @@ def job_id(name: str) -> str:
     """A short id from a name: its letters and digits with dashes between."""
     letters = "".join(c if c.isascii() and c.isalnum() else "-" for c in name.lower())
     return "-".join(part for part in letters.split("-") if part)[:40].rstrip("-") or "job"
+
+
+@dataclass(frozen=True, slots=True)
+class Imported:
+    """A house drawn by others, as a job.
+
+    Args:
+        text: Its job file.
+        said: What a person should know first, one sentence each.
+        report: The import report, as one HTML page.
+    """
+
+    job: Job
+    text: str
+    said: tuple[str, ...]
+    report: str
+
+
+def import_file(path: Path, name: str, date: str, progress: Progress | None = None) -> Imported:
+    """A job from a house file of any kind the importer reads; foreign bytes are read in a child process.
+
+    Raises:
+        TextRefused: It cannot be read as a house; the message says why.
+    """
+    from bayrun.files import write_job
+    from bayrun.files.shell import ImportRefused
+    from bayrun.jobs.bring_in import bring_in
+
+    try:
+        found = bring_in(path, name=name, date=date, progress=progress)
+    except ImportRefused as error:
+        raise TextRefused(str(error)) from None
+    head = "Read from a drawing. Framing was assumed: the assumptions name what nobody measured."
+    return Imported(found.job, write_job(found.job, head=head), found.said, found.report())
 
 
 def edit_job(

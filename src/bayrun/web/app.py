@@ -61,10 +61,11 @@ def make_app(store: kept.Store, door: Door) -> Guard:
     _refusals(app)
     _pages(app, door)
 
-    from bayrun.web import api_jobs, api_plan
+    from bayrun.web import api_imports, api_jobs, api_plan
 
     app.include_router(api_jobs.ROUTER, prefix="/api")
     app.include_router(api_plan.ROUTER, prefix="/api")
+    app.include_router(api_imports.ROUTER, prefix="/api")
     app.mount("/fonts", StaticFiles(directory=FONTS), name="fonts")
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     return Guard(app, door)

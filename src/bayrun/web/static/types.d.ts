@@ -55,6 +55,7 @@ export interface Drawing { name: string; kind: string; where: string; heading: s
 export interface ListName { name: string; title: string; rows: number; }
 export interface ListTable { name: string; title: string; heads: string[]; numbers: boolean[]; rows: [string, string | number][][]; }
 export interface PackState { begun: boolean; working: Working; made: boolean; failed: string; files: { name: string; bytes: number }[]; }
+export interface ImportState { id: string; working: Working; failed: string; job: JobRow | null; said: string[]; }
 export interface Step { number: number; says: string; by: string; at: string; }
 export interface SaveRow { number: number; name: string; by: string; at: string; }
 

@@ -11,6 +11,46 @@ function day(stamp) {
   return new Date(stamp).toLocaleString('en-US', { dateStyle: 'medium', timeStyle: 'short' });
 }
 
+/** A house drawn elsewhere: read in the background, with what was understood. @param {{open: (id: string) => void}} props */
+function ImportWay({ open }) {
+  const input = useRef(/** @type {HTMLInputElement | null} */ (null));
+  const [task, setTask] = useState(/** @type {import('../types').ImportState | null} */ (null));
+  const [bad, setBad] = useState('');
+  const running = task !== null && !task.job && !task.failed;
+  useEffect(() => {
+    if (!running) return undefined;
+    const timer = setInterval(() => ask('GET', `/imports/${task.id}`).then(({ data }) => setTask(data), (error) => { setTask(null); setBad(error.message); }), 400);
+    return () => clearInterval(timer);
+  }, [running, task?.id]);
+  async function send() {
+    const file = input.current?.files?.[0];
+    if (!file) return;
+    setBad('');
+    setTask(null);
+    try {
+      const answer = await fetch(`/api/imports?file=${encodeURIComponent(file.name.slice(-120))}`, { method: 'POST', body: file });
+      const data = await answer.json();
+      if (!answer.ok) throw new Error(data.error.says);
+      setTask(data);
+    } catch (error) {
+      setBad(error instanceof Error ? error.message : String(error));
+    }
+    if (input.current) input.current.value = '';
+  }
+  return html`
+    <div class="way">
+      <h3>A house drawn elsewhere</h3>
+      <p>IFC, gbXML, DXF, PDF with lines, or rooms walked with a tape. Framing is assumed and named; names in the file are not carried.</p>
+      <label>House file <input ref=${input} type="file" accept=".ifc,.ifczip,.xml,.gbxml,.dxf,.pdf,.tape,.txt" onChange=${send} /></label>
+      ${running && html`<p role="status">${task.working.says} …</p><button onClick=${() => ask('DELETE', `/imports/${task.id}`).then(({ data }) => setTask(data), () => {})}>Stop</button>`}
+      ${(bad || task?.failed) && html`<pre class="said bad" role="alert">${bad || task?.failed}</pre>`}
+      ${task?.job && html`
+        <p role="status"><b>${task.job.name}</b> is read. Look at the report first: it says what nobody measured.</p>
+        <ul>${task.said.slice(0, 6).map((words, i) => html`<li key=${i}>${words}</li>`)}</ul>
+        <p class="do"><a class="button" href=${`/api/imports/${task.id}/report`} download>The report</a> <button onClick=${() => open(task.job?.id ?? '')}>Open the job</button></p>`}
+    </div>`;
+}
+
 export function StartPage() {
   const [jobs, setJobs] = useState(/** @type {import('../types').JobRow[] | null} */ (null));
   const [said, setSaid] = useState('');
@@ -87,6 +127,7 @@ export function StartPage() {
             <p>One that “bayrun new” or “bayrun import” wrote, or that came with a pack (job.yaml).</p>
             <label>Job file <input ref=${file} type="file" accept=".yaml,.yml" onChange=${read} /></label>
           </div>
+          <${ImportWay} open=${open} />
         </div>
       </section>
       <p class="faint">Power, structure and fire blocking are the work of licensed trades. The local code and the inspector have the last word.</p>
