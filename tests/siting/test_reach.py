@@ -37,7 +37,7 @@ def spot_of(location: Location) -> Spot | None:
 @pytest.mark.parametrize("house", HOUSES)
 def test_a_spot_costs_what_the_plan_of_that_run_alone_costs(house: str) -> None:
     # The plan of one run alone is the outside value: other code lays it (solver and route), on a graph with
-    # ways out of fewer bays; so a spot may be a little cheaper, never dearer. 6 % is our own figure.
+    # ways out of fewer bays; so a spot may be a little cheaper, never dearer. 10 % is our own figure.
     mine, frame = framed(house)
     spots = [s for q in mine.locations if (s := spot_of(q)) is not None]
     found = {r.spot: r for r in reach(mine, frame, spots)}
@@ -49,7 +49,7 @@ def test_a_spot_costs_what_the_plan_of_that_run_alone_costs(house: str) -> None:
         alone = route(replace(mine, runs=(replace(run, kind="D"),)), frame)
         assert found[name].legal
         price = alone.cost / 1e6
-        assert 0.94 * price - 0.01 <= found[name].price <= price + 0.01, name
+        assert 0.9 * price - 0.01 <= found[name].price <= price + 0.01, name
         same += abs(found[name].price - price) < 0.01
         checked += 1
         drilled = sum(1 for h in alone.holes if not h.open_passage)

@@ -29,7 +29,7 @@ def conduit_sheet(plan: Plan) -> ListSheet | None:
             Column("hole"),
             Column("length", "number"),
             Column("bends", "number"),
-            Column("way", share=1.3),
+            Column("tube", share=1.3),
         ),
         tuple(_row(plan.job, w, float(advised)) for w in ways),
         note=(
@@ -63,5 +63,5 @@ def _row(job: Job, way: ConduitWay, advised_deg: float) -> ListRow:
             f"{way.bends_deg:.0f}°" if way.points else "",
             f"{c.size}, {tape(c.outside_diameter_in)} outside",
         ),
-        ". ".join(part.strip().rstrip(".") for part in told) + ".",
+        "; ".join(part.strip().rstrip(".") for part in told) + ".",
     )
