@@ -129,6 +129,13 @@ def test_heat_near_the_limit_is_cannot_tell_and_little_is_nothing() -> None:
     (finding,) = told(job_with(PATCH, sized("R", 6.0, 6.0, watts=28.0), runs=2), "box-heat")
     assert finding.severity is Severity.CANNOT_TELL
     assert told(job_with(PATCH, sized("R", 6.0, 6.0, watts=20.0), runs=2), "box-heat") == ()
+    # Watts that somebody said are not called the usual ones.
+    router = gear("T", "router with radio", watts=28.0)
+    assert "usual ones" not in told(job_with(PATCH, router, runs=2), "box-heat")[0].says
+    guessed = told(
+        job_with(PATCH, gear("T", "router with radio"), gear("U", "alarm board"), runs=2), "box-heat"
+    )
+    assert "The watts of router, alarm board are the usual ones" in guessed[0].says
     # Watts that leave by the cables do not warm the box.
     poe = sized("R", 6.0, 6.0, watts=90.0, heat_w=15.0)
     assert told(job_with(PATCH, poe, runs=2), "box-heat") == ()

@@ -38,6 +38,7 @@ class Piece:
         outlets: Receptacle outlets it offers.
         metal: A metal case.
         assumed: True where a size was not said by the job but is the usual one of its words.
+        watts_assumed: True where its watts are the usual ones of its words.
         cables: Runs that end on it, about: those of its gear and kinds, shared among its pieces.
     """
 
@@ -57,6 +58,7 @@ class Piece:
     metal: bool = False
     assumed: bool = False
     cables: int = 0
+    watts_assumed: bool = False
 
     @property
     def gear(self) -> str:
@@ -202,6 +204,7 @@ def _said(job: Job, gear: Gear, row: Mapping[str, Any], sized: bool) -> Piece:
         gear.outlets if gear.outlets is not None else row.get("outlets", 0),
         gear.metal if gear.metal is not None else row.get("metal", False),
         not sized,
+        watts_assumed=gear.watts is None and gear.heat_w is None and bool(watts),
     )
 
 

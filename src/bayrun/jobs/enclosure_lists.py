@@ -13,7 +13,7 @@ from bayrun.drawings.enclosure_notes import (
     positions_words,
 )
 from bayrun.drawings.lists import Column, ListRow, ListSheet
-from bayrun.enclosure import FitOut, Termination, fit_out
+from bayrun.enclosure import FitOut, Piece, Termination, fit_out
 from bayrun.jobs.plan import Plan
 from bayrun.rules.words import count_of
 from bayrun.takeoff.lists import Column as TableColumn
@@ -91,6 +91,13 @@ def _port_map(told: FitOut) -> ListSheet:
     )
 
 
+def _assumed_words(piece: Piece) -> str:
+    what = " and ".join(
+        word for word, is_so in (("Size", piece.assumed), ("watts", piece.watts_assumed)) if is_so
+    )
+    return f"{what[:1].upper()}{what[1:]} assumed: read it off the piece" if what else "As the job says"
+
+
 def _outlet(told: FitOut, piece: str) -> str:
     power = told.power
     return "" if power is None else str(dict(power.outlets).get(piece, ""))
@@ -109,9 +116,9 @@ def _power(told: FitOut) -> ListSheet:
                 _outlet(told, piece.id),
             ),
             "",
-            "Size and watts assumed: read them off the piece" if piece.assumed else "As the job says",
+            _assumed_words(piece),
         )
-        for piece in sorted(told.pieces, key=lambda p: p.assumed)
+        for piece in sorted(told.pieces, key=lambda p: (p.assumed, p.watts_assumed))
     )
     return ListSheet(
         "power and heat in the enclosure",

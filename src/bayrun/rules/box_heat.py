@@ -24,7 +24,7 @@ def findings(case: Case, told: FitOut, place: str) -> list[Finding]:
     if heat is None and told.heat_w <= 0:
         return []
     watts = [p for p in told.pieces if (p.heat_w or 0.0) > 0]
-    guess = ", ".join(p.name for p in watts if p.assumed)
+    guess = ", ".join(p.name for p in watts if p.watts_assumed)
     usual = f" The watts of {guess} are the usual ones: read them off the real supply." if guess else ""
     if heat is None:
         says = f"{told.heat_w:.0f} W inside are too much for a closed box: {told.heat_says}.{usual}"
