@@ -6,8 +6,8 @@ from benches import JOB
 
 from bayrun.findings import Severity
 from bayrun.framing import Frame
-from bayrun.rules.case import lay_open
 from bayrun.rules import done_told
+from bayrun.rules.case import lay_open
 from bayrun.rules.choices_told import check
 from bayrun.wiring import ChoiceTold, DoneTold, Wiring
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bayrun.geometry import at_most
+from bayrun.geometry import at_most, below, near
 from bayrun.house import WishedRun
 from bayrun.routing.build import is_box
 from bayrun.routing.mesh import Mesh
@@ -231,6 +231,9 @@ class Keeper:
             if place.wall and place.member:
                 self.of_wall.setdefault(place.wall, []).append(i)
         self.at: dict[str, tuple[Slotted, ...]] = {}
+        self.radii: dict[str, dict[str, float]] = {}
+        self.names: Sequence[str] = ()
+        self.twins: dict[tuple[object, ...], tuple[tuple[int, ...], dict[int, tuple[str, int]]]] = {}
 
     def keep(
         self,
@@ -244,6 +247,7 @@ class Keeper:
             refused: Places a person does not want a run to take any more.
         """
         made = []
+        self.names = [run.id for run in wished]
         for errand in errands:
             run = self.runs.get(wished[errand.run].id)
             if run is None or not self._same(run, wished[errand.run], errand):
@@ -289,6 +293,9 @@ class Keeper:
     def _lay(self, run: Run, errand: Errand, refused: set[int]) -> bool:
         terminals = self.solver.mesh.terminals
         ends = terminals[errand.source], terminals[errand.target]
+        twin = (run.path, ends, errand.inch, tuple(sorted(refused)))
+        if twin in self.twins and self._lay_like(errand, *self.twins[twin]):
+            return True
         way: list[int] = [ends[0]]
         taken: list[tuple[str, int, int]] = []
         names, lines = _lines(run)
@@ -312,6 +319,18 @@ class Keeper:
         for name, place, slot in taken:
             keys[place] = self._key(name, place, slot)
         self.solver.lay_in(errand, tuple(way), keys)
+        self.twins[twin] = tuple(way), {place: (name, slot) for name, place, slot in taken}
+        return True
+
+    def _lay_like(self, errand: Errand, way: tuple[int, ...], taken: Mapping[int, tuple[str, int]]) -> bool:
+        """Lay a run beside its twin, where the same holes still have room."""
+        keys = {place: self._open(place, slot) for place, (_, slot) in taken.items()}
+        if not all(
+            keys[place] >= 0 and self._room(name, place, slot, errand)
+            for place, (name, slot) in taken.items()
+        ):
+            return False
+        self.solver.lay_in(errand, way, keys)
         return True
 
     def _step(
@@ -319,7 +338,7 @@ class Keeper:
     ) -> tuple[list[int], int, int] | None:
         """(nodes to add, place, slot) of the next hole of a way, where it still has room."""
         for place, slot in self._slots(name):
-            if not self._room(place, slot, errand.diameter_in):
+            if not self._room(name, place, slot, errand):
                 continue
             one, other = self.sides[place]
             cell, nodes_of = self.solver.mesh.nodes[here].cell, self.solver.mesh.nodes
@@ -337,14 +356,30 @@ class Keeper:
                 return key
         return -1
 
-    def _room(self, place: int, slot: int, diameter_in: float) -> bool:
+    def _room(self, name: str, place: int, slot: int, errand: Errand) -> bool:
+        diameter_in = errand.diameter_in
         key = self._open(place, slot)
         if key >= 0:
-            return self.solver.has_room(key, diameter_in)
+            return self._lay_together(name, key, errand) or self.solver.has_room(key, diameter_in)
         one = self.solver.places[place]
         return at_most(diameter_in**2, self.solver.fill_max * one.diameter_in**2) and self.solver.is_free(
             place, slot
         )
+
+    def _lay_together(self, name: str, key: int, errand: Errand) -> bool:
+        """True where the base has this run and all that lie here now in one hole of no larger size."""
+        hole, now = self.holes[name], self.solver.holes[key]
+        place = self.solver.places[now.place]
+        if below(place.bit_in or place.diameter_in, hole.diameter_in):
+            return False
+        if name not in self.radii:
+            self.radii[name] = dict(zip(hole.occupants, (c.r for c in hole.circles), strict=False))
+        sizes = {**{r: self.solver.sizes[r] for r in now.runs}, errand.run: errand.diameter_in}
+        known = self.radii[name]
+        if any(r < 0 or not near(2 * known.get(self.names[r], 0.0), d) for r, d in sizes.items()):
+            return False
+        size_in = place.bit_in or place.diameter_in
+        return at_most(sum(d * d for d in sizes.values()), self.solver.fill_max * size_in**2)
 
     def _key(self, name: str, place: int, slot: int) -> int:
         key = self._open(place, slot)

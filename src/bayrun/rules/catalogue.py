@@ -16,6 +16,7 @@ from bayrun.rules import (
     choices_told,
     coax_window,
     conduits,
+    done_told,
     enclosure_bay,
     facts,
     floor_membrane,
@@ -167,6 +168,13 @@ RULES: tuple[Rule, ...] = (
         "what a person decided about a hole or a way and the plan could not do, with the reason",
         (),
         choices_told.check,
+    ),
+    Rule(
+        (done_told.SLUG,),
+        "Done work and the job",
+        "what is drilled, pulled or set and no longer agrees with the job",
+        (),
+        done_told.check,
     ),
     Rule(
         (enclosure_bay.MISSING,),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 
 from bayrun.geometry import at_most
@@ -62,14 +62,25 @@ def pulls(job: Job, wiring: Wiring) -> tuple[Pull, ...]:
     ready = {letter: boxes_at_once(job, wiring, letter) for letter in sorted({r.kind for r in wiring.runs})}
     stand_boxes = max(1, job.practice.stand_boxes)
     ways = {run.id: _walked(run) for run in left}
+    length_in = {run.id: (run.path_in, run.length_in) for run in left}
+    fills = _Fills(job, wiring)
     groups = []
     while left:
         group = [left.pop(0)]
+        first = group[0].id
+        shared = {run.id: _shared_in(ways[first], ways[run.id]) for run in left}
+        near = [
+            run
+            for run in left
+            if length_in[run.id][0] > 0 < length_in[first][0]
+            and at_most(SHARED_SHARE * min(length_in[first][0], length_in[run.id][0]), shared[run.id])
+        ]
         while len(group) < stand_boxes:
+            many = Counter(one.kind for one in group)
             ranked = [
-                (-_shared_in(ways[group[0].id], ways[run.id]), -run.length_in, natural(run.id), run)
-                for run in left
-                if _joins(job, wiring, group, run, ready, ways)
+                (-shared[run.id], -length_in[run.id][1], natural(run.id), run)
+                for run in near
+                if run not in group and many[run.kind] < ready[run.kind] and fills.fits([*group, run])
             ]
             if not ranked:
                 break
@@ -126,32 +137,26 @@ def _walked(run: Run) -> list[Point3]:
     return found
 
 
-def _joins(
-    job: Job,
-    wiring: Wiring,
-    group: list[Run],
-    run: Run,
-    ready: Mapping[str, int],
-    ways: Mapping[str, Sequence[Point3]],
-) -> bool:
-    if sum(1 for one in group if one.kind == run.kind) >= ready[run.kind]:
-        return False
-    shorter_in = min(group[0].path_in, run.path_in)
-    shared_in = _shared_in(ways[group[0].id], ways[run.id])
-    if not at_most(SHARED_SHARE * shorter_in, shared_in) or not shorter_in > 0:
-        return False
-    return _fits(job, wiring, [*group, run])
+class _Fills:
+    """Whether bundles pulled together fit every hole they go through."""
 
+    def __init__(self, job: Job, wiring: Wiring) -> None:
+        sizes = {kind.letter: kind.diameter_in for kind in job.practice.cables}
+        self.square = {run.id: sizes.get(run.kind, 0.0) ** 2 for run in wiring.runs}
+        self.most = {hole.id: FILL_STOP * hole.diameter_in**2 + 1e-9 for hole in wiring.holes}
+        self.holes: dict[str, list[str]] = {run.id: [] for run in wiring.runs}
+        for hole in wiring.holes:
+            for run in hole.occupants:
+                if run in self.holes:
+                    self.holes[run].append(hole.id)
 
-def _fits(job: Job, wiring: Wiring, group: list[Run]) -> bool:
-    """True where the bundle pulled together fills no hole beyond 60 %."""
-    sizes = {kind.letter: kind.diameter_in for kind in job.practice.cables}
-    together = {run.id: sizes.get(run.kind, 0.0) for run in group}
-    for hole in wiring.holes:
-        area = sum(together[i] ** 2 for i in hole.occupants if i in together)
-        if area > FILL_STOP * hole.diameter_in**2 + 1e-9:
-            return False
-    return True
+    def fits(self, group: list[Run]) -> bool:
+        """True where the bundle pulled together fills no hole beyond 60 %."""
+        area: dict[str, float] = {}
+        for run in group:
+            for hole in self.holes[run.id]:
+                area[hole] = area.get(hole, 0.0) + self.square[run.id]
+        return all(filled <= self.most[hole] for hole, filled in area.items())
 
 
 def _group_way(job: Job, wiring: Wiring, group: list[Run]) -> str:
