@@ -15,6 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bayrun.cables import BundleError, Packing, PackingCache, fits, pack
+from bayrun.cables.crowd import Effort, search_mixed
 
 # fmt: off
 EQUAL_RADII = (  # noqa: SIM905 (a table reads better)
@@ -28,9 +29,11 @@ EQUAL_RADII = (  # noqa: SIM905 (a table reads better)
 ).split()
 # fmt: on
 BEST_KNOWN = {count: 1 / float(radius) for count, radius in enumerate(EQUAL_RADII, 1)}
-UNEQUAL = {5: 9.00139774, 6: 11.05704039, 7: 13.46211067, 8: 16.22174667, 9: 19.2331939, 10: 22.00019301}
-UNEQUAL_HARD = {12: 28.37138943}
-UNEQUAL_MISSED = {15: 38.8379955, 18: 50.11976262, 20: 58.40056747}
+UNEQUAL = {
+    5: 9.00139774, 6: 11.05704039, 7: 13.46211067, 8: 16.22174667, 9: 19.2331939, 10: 22.00019301,
+    11: 24.96063428, 12: 28.37138943, 13: 31.54586701, 14: 35.09564714, 15: 38.8379955, 16: 42.45811643,
+    17: 46.29134211, 18: 50.11976262, 19: 54.24029359, 20: 58.40056747,
+}  # fmt: skip
 
 
 def worst(packed: Packing, around_in: float) -> float:
@@ -62,9 +65,7 @@ def test_equal_circles_by_the_daily_effort_match_the_published_radius(count):
 def test_equal_circles_by_the_best_effort_match_the_published_radius(count):
     packed = pack([1.0] * count, effort="best")
     assert_sound(packed, [1.0] * count)
-    # Known weakness: 34 circles come out 0.22 % over the best known, where 0.1 % is the aim.
-    aim = 1.003 if count == 34 else 1.001
-    assert BEST_KNOWN[count] * (1 - 1e-12) <= packed.diameter_in <= BEST_KNOWN[count] * aim
+    assert BEST_KNOWN[count] * (1 - 1e-12) <= packed.diameter_in <= BEST_KNOWN[count] * 1.001
 
 
 @pytest.mark.parametrize("count", range(1, 38))
@@ -82,20 +83,31 @@ def test_unequal_radii_match_the_published_radius(count, effort):
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("count", [*UNEQUAL, *UNEQUAL_HARD])
-def test_more_unequal_radii_by_the_best_effort(count):
-    known = (UNEQUAL | UNEQUAL_HARD)[count]
+@pytest.mark.parametrize("count", UNEQUAL)
+def test_unequal_radii_by_the_best_effort_within_half_a_percent(count):
     packed = pack([2.0 * k for k in range(1, count + 1)], effort="best")
-    assert known - 1e-8 <= packed.diameter_in / 2 <= known * 1.005
+    assert_sound(packed, [2.0 * k for k in range(1, count + 1)])
+    assert UNEQUAL[count] - 1e-8 <= packed.diameter_in / 2 <= UNEQUAL[count] * 1.005
 
 
-@pytest.mark.long
-@pytest.mark.parametrize("count", UNEQUAL_MISSED)
-def test_fifteen_and_more_unequal_radii_are_near_but_above_the_half_percent_aimed_at(count):
-    # Known weakness: the aim of 0.5 % is not met here (1 % to 2 % seen); never below the published value.
-    known = UNEQUAL_MISSED[count]
-    packed = pack([2.0 * k for k in range(1, count + 1)], effort="best")
-    assert known - 1e-8 <= packed.diameter_in / 2 <= known * 1.03
+@pytest.mark.parametrize("count", [9, 13, 17, 20])
+def test_no_effort_claims_less_than_the_best_known_of_unequal_radii(count):
+    # The everyday effort, far from its best here, is still measured and never under the published radius.
+    diameters = [2.0 * k for k in range(1, count + 1)]
+    for effort in ("quick", "fair"):
+        assert pack(diameters, effort=effort).diameter_in / 2 >= UNEQUAL[count] - 1e-8
+
+
+SHORT = Effort(1, 12, 12, 0.015, 0.65, 12, 12, 0.006, 1)
+
+
+def test_the_crowd_packs_a_small_mix_as_published():
+    # A short effort that the everyday tests can wait for; nine radii, the published value.
+    radius, points = search_mixed([k / 9 for k in range(9, 0, -1)], SHORT)
+    assert UNEQUAL[9] - 1e-8 <= radius * 9 <= UNEQUAL[9] * 1.02
+    again, _ = search_mixed([k / 9 for k in range(9, 0, -1)], SHORT)
+    assert again == radius
+    assert len(points) == 9
 
 
 def test_a_small_circle_fits_the_gap_beside_two():

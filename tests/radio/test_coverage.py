@@ -127,6 +127,25 @@ def test_openings_let_through_what_fills_them() -> None:
     )
 
 
+def test_under_a_sill_and_over_a_head_the_wall_is_whole() -> None:
+    window = two_rooms(openings=(door("window", sill_in=36.0, height_in=40.0),))
+    low, high = ((190.0, 60.0, z) for z in (20.0, 85.0))
+    for start in (low, high):
+        end = (290.0, 60.0, start[2])
+        assert loss(window, start, end) == pytest.approx(loss(two_rooms(), start, end), abs=1e-9)
+    glass = loss(window, (190.0, 60.0, 50.0), (290.0, 60.0, 50.0)) - free_db(100, 5.25)
+    wall = loss(two_rooms(), (190.0, 60.0, 50.0), (290.0, 60.0, 50.0)) - free_db(100, 5.25)
+    assert abs(glass - wall) > 0.1
+
+
+def test_a_closed_box_takes_its_decibels_from_every_spot() -> None:
+    house = two_rooms()
+    open_, shut = Sender("S", 100, 100, 60), Sender("S", 100, 100, 60, 20.0)
+    levels = [coverage(house, (one,), (FIVE,)).levels_dbm[0][0] for one in (open_, shut)]
+    for before, after in zip(*levels, strict=True):
+        assert after == pytest.approx(before - 20.0) or not math.isfinite(before)
+
+
 def test_a_floor_counts_once_between_two_levels() -> None:
     upper = (Level("1", 0.0, 97.125), Level("2", 110.0, 97.125))
     rooms = (*two_rooms().rooms, Room("Up", "2", "bed", ((0, 0), (480, 0), (480, 240), (0, 240))))

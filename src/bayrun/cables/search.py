@@ -57,7 +57,7 @@ BEST_EQUAL_AGAIN = Plan(islands=6, batch=32, rounds=3, parents=6, finals=5, step
 BEST_MIXED = Plan(islands=5, batch=24, rounds=16, parents=6, finals=4, steps=40)
 
 
-def _energy(x: Array, radii: Array, mu: float) -> tuple[Array, Array]:
+def energy(x: Array, radii: Array, mu: float) -> tuple[Array, Array]:
     """Value and slope of R + mu/2 * overlaps for a batch; each row is x..., y..., R."""
     batch, count = x.shape[0], radii.size
     px, py, big = x[:, :count], x[:, count : 2 * count], x[:, -1]
@@ -81,7 +81,7 @@ def _energy(x: Array, radii: Array, mu: float) -> tuple[Array, Array]:
 
 def relax(x: Array, radii: Array, mu: float, steps: int) -> Array:
     """Bring every layout of a batch near a local minimum; see the head of the module."""
-    value, slope = _energy(x, radii, mu)
+    value, slope = energy(x, radii, mu)
     past: list[tuple[Array, Array, Array]] = []
     for _ in range(steps):
         move = -slope
@@ -107,7 +107,7 @@ def relax(x: Array, radii: Array, mu: float, steps: int) -> Array:
         step = np.minimum(1.0, 0.5 / np.maximum(longest, 1e-300))
         for _ in range(5):
             trial = x + step[:, None] * move
-            new_value, new_slope = _energy(trial, radii, mu)
+            new_value, new_slope = energy(trial, radii, mu)
             bad = new_value > value + 1e-4 * step * fall
             if not np.any(bad):
                 break
@@ -233,7 +233,7 @@ def _rings(radii: Array, batch: int, dice: np.random.Generator) -> Array:
     return x
 
 
-def _vacancies(
+def vacancies(
     x: Array, radii: Array, dice: np.random.Generator, tries: int = 60
 ) -> tuple[Array, Array, Array]:
     """Random spots of one layout with the room left at each (radius of the largest circle that fits)."""
@@ -261,7 +261,7 @@ def _moves(x: Array, radii: Array, dice: np.random.Generator, batch: int) -> Arr
                 y[row, [a, b]] = y[row, [b, a]]
                 y[row, [count + a, count + b]] = y[row, [count + b, count + a]]
         elif kind < 0.85:
-            sx, sy, room = _vacancies(y[row], radii, dice)
+            sx, sy, room = vacancies(y[row], radii, dice)
             spots = np.argsort(-room, kind="stable")[:8]
             for _ in range(int(dice.integers(1, 4))):
                 a, spot = int(np.searchsorted(weight, dice.random())), int(dice.choice(spots))
@@ -271,7 +271,7 @@ def _moves(x: Array, radii: Array, dice: np.random.Generator, batch: int) -> Arr
     return y
 
 
-def _starts(radii: Array, batch: int, big: float, dice: np.random.Generator) -> Array:
+def starts(radii: Array, batch: int, big: float, dice: np.random.Generator) -> Array:
     """Half rings, half thrown at random."""
     count, half = radii.size, batch // 2
     x = np.zeros((batch, 2 * count + 1))
@@ -314,7 +314,7 @@ def search(radii: Sequence[float], plan: Plan, seed: int = 20) -> tuple[float, l
     x, worth = np.zeros((0, 2 * count + 1)), np.zeros(0)
     for island in range(plan.islands):
         dice = np.random.default_rng([seed, count, island])
-        y = _starts(size, plan.batch, best, dice)
+        y = starts(size, plan.batch, best, dice)
         if island == 0:
             for row, (_, layout) in enumerate(quick):
                 y[row, : 2 * count] = np.asarray(layout).T.ravel()
