@@ -26,7 +26,8 @@ def test_people_and_places_are_taken_out(text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     [
-        "Bedroom 2", "FAMILY ROOM", "Family Kitchen", "Master Bath", "Exterior 2x6 at 16", "Drive-under garage",
+        "Bedroom 2", "FAMILY ROOM", "Family Kitchen", "Master Bath", "Exterior 2x6 at 16",
+        "Drive-under garage",
         "Basic Wall:Interior - Partition (92mm Stud)", "12 x 14", "Court yard", "2x4 way", "Lot of storage",
         "Powder 103", "Stair 1", "M_Window 0915 x 1220mm", "Dr. office",
     ],

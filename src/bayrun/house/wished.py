@@ -61,7 +61,7 @@ class Gear:
         ports: Cables it takes; None where nobody said.
         supply_w: What it can give over all its cables together [W]; None where it feeds none, or nobody said.
         kind: What it is in the enclosure, for its place there; empty: as its words say.
-        width_in, height_in, depth_in: Its size on the back of the enclosure [in]; None: the usual of its words.
+        width_in, height_in, depth_in: Its size on the back of the box [in]; None: the usual of its words.
         positions: Terminations it offers, by letter of the cable kind: 24D 8X.
         watts: Drawn from the outlet [W]; 0 where it needs none.
         heat_w: What of that stays in the box as heat [W]; None: all of it.
@@ -174,7 +174,7 @@ class Conduit:
     """A conduit or sleeve; outside diameters decide holes, not trade sizes.
 
     Args:
-        path: Its way in the world from pull point to pull point, corner by corner; empty where nobody said [in].
+        path: Its way in the world from pull point to pull point, corner by corner; empty: nobody said [in].
     """
 
     id: str

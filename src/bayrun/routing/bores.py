@@ -152,7 +152,9 @@ class Boring:
         where = "over" if top else "under"
         for cover in self.covers.get(plate.id, ()):
             r: Rect = cover.rect
-            if r.u0 - TOUCH_IN <= along_in <= r.u1 + TOUCH_IN and r.v0 <= across_in <= r.v1:
+            if not (along_in < r.u0 - TOUCH_IN or along_in > r.u1 + TOUCH_IN) and not (
+                across_in < r.v0 or across_in > r.v1
+            ):
                 return f"{self.says.get(cover.member, cover.member)} lies {where} it"
         return f"the space {where} it is closed there"
 

@@ -119,7 +119,7 @@ def _added(job: Job, holes: Sequence[Hole]) -> list[ChoiceTold]:
 
 def _near(hole: Hole, spot: Spot) -> bool:
     at_in = hole.up_in if hole.axis == "along" else hole.along_in
-    return abs(at_in - spot.at_in) <= SAME_IN
+    return not abs(at_in - spot.at_in) > SAME_IN
 
 
 def _at(axis: str, at_in: float, across_in: float) -> str:

@@ -6,7 +6,7 @@ import heapq
 import itertools
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -16,7 +16,7 @@ from bayrun.routing.build import is_box
 from bayrun.routing.mesh import Mesh
 from bayrun.routing.records import Cell, Place, Point3
 from bayrun.routing.solver import Errand, Solver
-from bayrun.wiring import Hole, Run, Wiring
+from bayrun.wiring import Hole, PathPoint, Run, Wiring
 
 SAME_IN = 0.0625
 """Holes and ends nearer than a sixteenth are the same [in]."""
@@ -109,7 +109,7 @@ class Walker:
         cell = self.cells.get(self.nodes[a].cell)
         if not self.free[e] or self.terminal[e] >= 0 or cell is None:
             return False
-        return cell.kind == "bay" or self.length[e] <= self._plain_in(cell, a, b) + SAME_IN
+        return cell.kind == "bay" or not self.length[e] > self._plain_in(cell, a, b) + SAME_IN
 
     def _plain_in(self, cell: Cell, a: int, b: int) -> float:
         """Weighted length of an edge in open space that nothing makes dearer [in]."""
@@ -399,6 +399,42 @@ def _lines(run: Run) -> tuple[list[str], list[Line]]:
             names.append(p.hole)
             lines.append([(p.x, p.y, p.z)])
     return names, [tuple(line) for line in lines]
+
+
+def old_line(old: Run, new: Sequence[PathPoint], cells: Sequence[Cell]) -> tuple[PathPoint, ...] | None:
+    """The line a run had, where it passes the same holes and nothing stands in its way now.
+
+    A drilled hole is seen from where it really is, and so a line over open space may be drawn a little
+    aside; nobody who pulls would call that another way.
+
+    Args:
+        new: The line as drawn now.
+        cells: Of the passage graph.
+    """
+    ends = (old.path[0], new[0]), (old.path[-1], new[-1])
+    holes = [p for p in old.path if p.hole], [p for p in new if p.hole]
+    pairs = [*ends, *zip(*holes, strict=False)]
+    if [p.hole for p in holes[0]] != [p.hole for p in holes[1]]:
+        return None
+    if not all(_near((a.x, a.y, a.z), (b.x, b.y, b.z)) for a, b in pairs):
+        return None
+    drawn = {(_key((a.x, a.y, a.z)), _key((b.x, b.y, b.z))) for a, b in itertools.pairwise(new)}
+    spaces = [c for c in cells if c.kind == "open"]
+    for a, b in itertools.pairwise(old.path):
+        if (_key((a.x, a.y, a.z)), _key((b.x, b.y, b.z))) in drawn:
+            continue
+        space = next((c for c in spaces if c.rect.holds(a.x, a.y) and c.rect.holds(b.x, b.y)), None)
+        low, high = min(a.z, b.z), max(a.z, b.z)
+        if (
+            space is None
+            or space.straight
+            or not (below(low, space.run_z + 6.0) and below(space.run_z - 6.0, high))
+        ):
+            return None
+        if any(r.crossed_by(a.x, a.y, b.x, b.y) for r in space.blocked):
+            return None
+    members = {p.hole: p.member for p in new if p.hole}
+    return tuple(replace(p, member=members[p.hole]) if p.hole else p for p in old.path)
 
 
 ALIKE_IN = 0.125

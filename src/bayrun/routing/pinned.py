@@ -99,7 +99,7 @@ def _slots_at(places: Sequence[Place], spot: Spot) -> list[tuple[int, int]]:
         for i, place in enumerate(places)
         if place.member and spot.member in (place.member, *place.plies)
         for k, s in enumerate(place.slots)
-        if abs((s.up_in if place.axis == "along" else s.along_in) - spot.at_in) <= SAME_IN
+        if not abs((s.up_in if place.axis == "along" else s.along_in) - spot.at_in) > SAME_IN
     ]
 
 
@@ -144,10 +144,10 @@ def _places_at(places: Sequence[Place], spot: Spot) -> list[int]:
             abs((s.up_in if place.axis == "along" else s.along_in) - spot.at_in) for s in place.slots
         )
         ranked.append((off_in, i))
-    exact = [i for off_in, i in ranked if off_in <= SAME_IN]
+    exact = [i for off_in, i in ranked if not off_in > SAME_IN]
     if exact:
         return exact
-    near = [(off_in, i) for off_in, i in ranked if off_in <= NEAR_PIN_IN]
+    near = [(off_in, i) for off_in, i in ranked if not off_in > NEAR_PIN_IN]
     return [min(near)[1]] if near else []
 
 

@@ -18,7 +18,7 @@ from bayrun.routing.build import Passages, is_box, passages, terminal
 from bayrun.routing.carry import carried_names
 from bayrun.routing.decided import decided
 from bayrun.routing.entries import share_out
-from bayrun.routing.keep import Keeper, Walker
+from bayrun.routing.keep import Keeper, Walker, old_line
 from bayrun.routing.memo import Memo
 from bayrun.routing.mesh import Mesh, Node, weave
 from bayrun.routing.pinned import lay_pinned
@@ -92,6 +92,7 @@ class _Router:
         self.standing = standing(job, frame, self.settled, base, frozen)
         self.passages: Passages = self.standing.passages
         self.mesh: Mesh = weave(self.passages, memo)
+        self.old_runs = {r.id: r for r in (base.runs if base is not None else ())}
         self.packing = PackingCache()
         self.cells = {c.id: c for c in self.passages.cells}
         self.places = self.passages.places
@@ -294,6 +295,9 @@ class _Router:
 
     def _run(self, wished: WishedRun, laid: Laid, ids: dict[int, str], teller: Teller) -> Run:
         points, entry = self._points(laid, ids)
+        old = self.old_runs.get(wished.id)
+        if old is not None and points != old.path:
+            points = old_line(old, points, self.passages.cells) or points
         from_slack = self._slack(wished.from_end)
         to_slack = self._slack(wished.to_end)
         run = Run(

@@ -198,7 +198,7 @@ def _not_by(job: Job, passages: Passages, one: LeaveBy) -> tuple[int, ...]:
         if place.wall != location.wall or place.axis != "up" or not place.member:
             continue
         rect = cells[place.a].rect
-        if not rect.u0 <= one.along_in <= rect.u1:
+        if one.along_in < rect.u0 or one.along_in > rect.u1:
             found.append(i)
     return tuple(found)
 
@@ -225,7 +225,7 @@ def slot_at(places: Sequence[Place], spot: Spot) -> tuple[int, int] | None:
             continue
         for k, slot in enumerate(place.slots):
             at_in = slot.up_in if place.axis == "along" else slot.along_in
-            if abs(at_in - spot.at_in) <= SAME_IN:
+            if not abs(at_in - spot.at_in) > SAME_IN:
                 return i, k
     return None
 
@@ -281,7 +281,7 @@ def _spot_test(member: Member, spot: Spot) -> Callable[[Place, Slot], bool]:
     def test(place: Place, slot: Slot) -> bool:
         if place.set_by or place.fixed or member.id not in (place.member, *place.plies):
             return False
-        return abs(at_of(member, slot, place.axis) - spot.at_in) <= SAME_IN
+        return not abs(at_of(member, slot, place.axis) - spot.at_in) > SAME_IN
 
     return test
 

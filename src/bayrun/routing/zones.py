@@ -235,7 +235,7 @@ def power_over_plan(job: Job, rect: Rect, z: float, factor: float) -> tuple[Dear
     """
     want_in = job.practice.power_separation_in
     extra = (job.practice.costs.power_along_factor - 1.0) * factor
-    if extra <= 0.0 or want_in <= 0.0:
+    if extra <= 0.0 or not want_in > 0.0:
         return ()
     found: list[Dear] = []
     for power in job.obstacles:
@@ -256,7 +256,7 @@ def power_in_wall(job: Job, wall: Wall, rect: Rect) -> tuple[Dear, ...]:
     """The same in a bay of a wall, in offsets along and heights above the subfloor."""
     want_in = job.practice.power_separation_in
     extra = job.practice.costs.power_along_factor - 1.0
-    if extra <= 0.0 or want_in <= 0.0:
+    if extra <= 0.0 or not want_in > 0.0:
         return ()
     base = job.level(wall.level).subfloor_z_in
     found: list[Dear] = []

@@ -23,7 +23,7 @@ def hole_at(holes: Sequence[Hole], spot: Spot) -> Hole | None:
     """The hole of a plan at a spot of its member, or None."""
     for hole in holes:
         at_in = hole.up_in if hole.axis == "along" else hole.along_in
-        if spot.member in (hole.member, *hole.plies) and abs(at_in - spot.at_in) <= SAME_IN:
+        if spot.member in (hole.member, *hole.plies) and not abs(at_in - spot.at_in) > SAME_IN:
             return hole
     return None
 

@@ -26,7 +26,7 @@ def other_bay(job: Job, fix: Fix, signed: Signed) -> Job:
     wall = next((w for w in job.walls if w.id == location.wall), None)
     if wall is None:
         raise Refused(f"location {name} in {location.room} is on no wall: it has no bay to leave by")
-    if not wall.plate_start_in <= along_in <= wall.plate_end_in:
+    if along_in < wall.plate_start_in or along_in > wall.plate_end_in:
         raise Refused(f"{tape(along_in)} along {wall_name(wall)} is off the wall")
     return keep(job, LEAVE, name, f"bay at {along_in:.10g} in", signed)
 

@@ -22,7 +22,7 @@ def run(job: Job, fix: Fix, signed: Signed) -> Job:
         raise Refused(f"{about} is no wall, floor frame or member of one in the job")
     if below(to_in, from_in):
         raise Refused(f"{about}: expected a stretch from low to high, got {from_in:g} to {to_in:g} in")
-    whole = from_in == to_in == 0.0
+    whole = not from_in and not to_in
     value = "" if whole else f"along {from_in:.10g} in to {to_in:.10g} in"
     return keep(job, NEVER, about, value, signed)
 
