@@ -18,7 +18,7 @@ from conftest import count, need
 from files.dxf_house import draw
 from files.gbxml_house import gbxml
 from files.pdf_house import plan_page, write_pdf
-from files.test_tape import HOUSE
+from files.test_tape_sketch import HOUSE
 from ifc_model import Model, box_house
 
 
