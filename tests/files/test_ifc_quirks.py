@@ -255,6 +255,23 @@ def test_studs_that_are_drawn_become_the_wall_s_layout(tmp_path: Path) -> None:
     assert "studs where the file draws them in 1 wall: at 16 in on center" in assumed(job)
 
 
+def test_studs_that_one_element_holds_together_count_each(tmp_path: Path) -> None:
+    model = floor()
+    where = model.place((0.0, 0.0, 0.0), on=model.placement("Floor"))
+    wall = model.add(f"IFCWALL({model.g()},$,'Framed',$,$,#{where},$,$,$)")
+    model.held["Floor"].append(wall)
+    _stick(model, wall, 0.0, 120.0, 0.0, 1.5)
+    _stick(model, wall, 0.0, 120.0, 94.0, 97.0)
+    centers = [0.75, *(24.0 * i for i in range(1, 5)), 119.25]
+    up = model.place((0.0, 0.0, 1.5), on=model.placement("Floor"))
+    studs = model.shape(*(model.box(c - 0.75, c + 0.75, 0.0, 3.5, 92.5) for c in centers))
+    held = model.add(f"IFCMEMBER({model.g()},$,'studs',$,$,#{up},#{studs},$,$)")
+    model.add(f"IFCRELAGGREGATES({model.g()},$,$,$,#{wall},(#{held}))")
+    (read,) = healed(model, tmp_path).walls
+    assert read.stud_centers_in == pytest.approx(centers, abs=1e-3)
+    assert read.spacing_in == pytest.approx(24.0)
+
+
 def test_joists_that_are_drawn_are_kept(tmp_path: Path) -> None:
     model = Model()
     for name, z in (("One", 0.0), ("Two", 107.0)):

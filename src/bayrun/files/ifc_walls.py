@@ -143,7 +143,8 @@ def read_wall(
     solids = told if solids_of is None else solids_of(wall)
     solids_of = solids_of or shapes.of
     from_parts = not solids
-    sticks: list[tuple[Shape, ...]] = [solids_of(part) for part in parts_of(wall)]
+    # Each stick for itself: a file may hold all studs of a wall in one element.
+    sticks: list[tuple[Shape, ...]] = [(s,) for part in parts_of(wall) for s in solids_of(part)]
     if from_parts:
         solids = tuple(s for stick in sticks for s in stick)
     where = shapes.placement(wall.ObjectPlacement)
