@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -113,6 +114,13 @@ def test_setback_tells_the_worst_place_of_each_run_once() -> None:
 
 
 # --- power -----------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("degrees", "told"), [(44.5, 1), (45.0, 0), (45.5, 0)])
+def test_from_45_degrees_a_crossing_is_square(degrees: float, told: int) -> None:
+    dx, dy = 200.0 * math.cos(math.radians(degrees)), 200.0 * math.sin(math.radians(degrees))
+    bench = beside_power((100.0 - dx / 2, -dy / 2, 100.0), (100.0 + dx / 2, dy / 2, 100.0), want_in=12.0)
+    assert len(bench.of("power-separation")) == told
 
 
 def beside_power(*points: Point3, want_in: float = 6.0, runs: int = 1) -> Bench:

@@ -72,6 +72,7 @@ def test_distances_to_boxes_and_pipes_by_hand() -> None:
     assert gaps_of(JOB, pipe) == ()
     assert gaps_of(job, replace(pipe, z_above_frame_bottom_in=None)) == ()
     assert gaps_of(JOB, replace(riser, diameter_in=None)) == ()
+    assert gaps_of(JOB, replace(riser, center=None)) == ()
     assert gaps_of(JOB, replace(box, path=((0.0, 0.0, 0.0), (1.0, 0.0, 0.0)))) == ()
 
 
@@ -115,6 +116,20 @@ def test_a_run_ends_at_its_own_device() -> None:
     assert not beside(FLUE, goes_in).of("run-in-obstacle")
     starts = data_run("R1", (59.0, 40.0, 50.0), (0.0, 40.0, 50.0))
     assert not beside(FLUE, starts).of("run-in-obstacle")
+
+
+def test_a_run_that_begins_against_a_thing_goes_to_it() -> None:
+    # The surface at 42 and half a cable: it touches at 42.115 and is the device's own.
+    touching = data_run("R1", (60.0, 42.115, 50.0), (60.0, 41.0, 50.0), (0.0, 60.0, 50.0))
+    assert not beside(FLUE, touching).of("run-in-obstacle")
+    apart = data_run("R1", (60.0, 42.2, 50.0), (60.0, 41.0, 50.0), (0.0, 60.0, 50.0))
+    assert beside(FLUE, apart).of("run-in-obstacle")
+
+
+def test_a_hole_in_wood_the_frame_lacks_is_not_looked_at() -> None:
+    bench = beside(FLUE)
+    bench.holes = [replace(stud_hole("H1", STUD, 1.0), member="W9/gone")]
+    assert not bench.of("look-before-drilling")
 
 
 @pytest.mark.parametrize("kind", ["kitchen cabinets", "vanity", "mirror", "built-in shelf", "attic scuttle"])

@@ -376,10 +376,11 @@ FACTS = Record(
             "fireblock_material", "fireblock_material", Maybe(NAME), "what the inspector takes at plate holes"
         ),
         Key(
-            "return_air_bays", "return_air_bays", Maybe(ListOf(NAME, "bay")), "by words; an empty list: none"
+            "return_air_bays", "return_air_bays", Maybe(ListOf(NAME, "bay")), "A-W26@62 or words; empty: none"
         ),
         Key("bonding_length", "bonding_length_in", Maybe(FROM_ZERO), "service entry to the bonding bar"),
         Key("built_year", "built_year", Maybe(Number(1600, 2200, whole=True)), ""),
+        Key("accessible", "accessible", Maybe(FLAG), "reach ranges of accessible dwellings apply"),
         Key("attic_f", "attic_f", Maybe(Number(-40, 180)), "how hot the attic gets, degrees Fahrenheit"),
         Key("coax_low_dbmv", "coax_low_dbmv", Maybe(Number(-60, 70)), "level at the coax entry, low"),
         Key("coax_high_dbmv", "coax_high_dbmv", Maybe(Number(-60, 70)), "level at the coax entry, high"),

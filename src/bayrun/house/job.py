@@ -78,7 +78,9 @@ class SiteFacts:
         cover: What will cover walls, e.g. ``1/2 in gypsum``.
         insulation: ``batts``, ``spray foam`` …
         fireblock_material: What the inspector takes at plate holes.
-        return_air_bays: Bays or joist spaces used as return air, by words.
+        return_air_bays: Bays or joist spaces used as return air: ``A-W26@62`` (a wall's bay at an offset),
+            ``F1@40`` (a frame's space at a coordinate across it), or words, which a person must read.
+        accessible: True where a law on accessible dwellings covers the house, or the owner wants its heights.
         bonding_length_in: From the service entry to the bonding bar [in].
         attic_f: How hot the attic gets [F].
         coax_low_dbmv, coax_high_dbmv: Level at the coax entry, at low and at high frequency [dBmV].
@@ -90,6 +92,7 @@ class SiteFacts:
     return_air_bays: tuple[str, ...] | None = None
     bonding_length_in: float | None = None
     built_year: int | None = None
+    accessible: bool | None = None
     attic_f: float | None = None
     coax_low_dbmv: float | None = None
     coax_high_dbmv: float | None = None

@@ -12,6 +12,7 @@ from bayrun.rules import (
     ac_feed,
     box_gear,
     bundle_power,
+    by_place,
     cable_runs,
     choices_told,
     coax_window,
@@ -308,6 +309,20 @@ RULES: tuple[Rule, ...] = (
         "the mark on the jacket is known and fits a dwelling",
         ("cable-listing",),
         cable_runs.check_listing,
+    ),
+    Rule(
+        (by_place.RETURN_AIR,),
+        "Cable in return air",
+        "lengthwise only where it is listed for plenums; square across is free",
+        ("return-air",),
+        by_place.check_return_air,
+    ),
+    Rule(
+        (by_place.REACH,),
+        "Reach of accessible dwellings",
+        "15 to 48 in for what is worked by hand, where such a law covers the house",
+        ("reach-range",),
+        by_place.check_reach,
     ),
     Rule(
         (cable_runs.OUTSIDE,),
