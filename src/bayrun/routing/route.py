@@ -18,7 +18,8 @@ from bayrun.routing.build import Passages, is_box, passages, terminal
 from bayrun.routing.carry import carried_names
 from bayrun.routing.decided import decided
 from bayrun.routing.entries import share_out
-from bayrun.routing.keep import Keeper, Walker, old_line
+from bayrun.routing.keep import Keeper, old_line
+from bayrun.routing.make_room import make_room
 from bayrun.routing.memo import Memo
 from bayrun.routing.mesh import Mesh, Node, weave
 from bayrun.routing.pinned import lay_pinned
@@ -28,6 +29,7 @@ from bayrun.routing.settle import settle
 from bayrun.routing.solver import Errand, Laid, Progress, Solver
 from bayrun.routing.standing import drawn, moved_holes, standing
 from bayrun.routing.tell import Teller
+from bayrun.routing.walker import Walker
 from bayrun.routing.ways import around, in_bay, in_plan, joined, x_first_in
 from bayrun.wiring import Certificate, Circle, Frozen, Hole, PathPoint, Run, Unreached, Wiring
 
@@ -117,7 +119,13 @@ class _Router:
             rest = [e for e in free if e.run not in self.solver.laid]
             bits_in = keeper.keep(rest, self.job.runs, self.settled.avoid).bits_in
         groups = self._groups([e for e in free if e.run not in self.solver.laid])
-        lost = {e.run for e in self.solver.solve(groups, progress)}
+        stuck = self.solver.solve(groups, progress)
+        if stuck and self.base is not None:  # runs of the base fill the holes: as few of them move as must
+            mine = {e.run for g in groups for e in g} | {
+                e.run for p in pinned if p.laid for e in (p.laid.errand,)
+            }
+            stuck, _ = make_room(self.solver, stuck, {e.run: e for e in free if e.run not in mine})
+        lost = {e.run for e in stuck}
         moves = polish_moves(sum(map(len, groups)))
         if self.base is not None and len(groups) < MANY_GROUPS:
             moves = min(moves, MOVES_A_GROUP * len(groups))
