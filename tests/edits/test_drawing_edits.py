@@ -9,34 +9,20 @@ from functools import cache
 
 import pytest
 
-from bayrun.files import parse_job, read_job, write_job
-from bayrun.findings import Fix, Severity
+from bayrun.files import parse_job, write_job
+from bayrun.findings import Severity
 from bayrun.house import Job, Wall
 from bayrun.house.check import check_job
-from bayrun.house.edits import Refused, apply
+from bayrun.house.edits import Refused
 from bayrun.house.edits.reshaping import settled
-from bayrun.house.joining import nearest_on, rejoined
+from bayrun.house.joining import rejoined
 from bayrun.house.rooming import outlines, roomed
 from bayrun.jobs import plan
 from bayrun.jobs.desk import EditRefused, edit_job, empty_text, read_text
-from conftest import ROOT, count
+from conftest import count
+from edits.hands import edit, house, refused
 
 W, D = 480.0, 336.0
-
-
-@cache
-def house(letter: str) -> Job:
-    return read_job(ROOT / "examples" / f"house-{letter}.yaml")
-
-
-def edit(job: Job, verb: str, *arguments: str | float) -> Job:
-    return apply(job, Fix(verb, arguments, ""))
-
-
-def refused(job: Job, verb: str, *arguments: str | float) -> str:
-    with pytest.raises(Refused) as caught:
-        edit(job, verb, *arguments)
-    return str(caught.value)
 
 
 @cache
@@ -82,7 +68,7 @@ def test_joints_and_rooms_of_the_demo_houses_are_found_as_they_were_told(letter:
 
 def test_a_house_is_drawn_from_nothing_and_planned() -> None:
     job = drawn()
-    assert [r.kind for r in job.rooms] == ["living", "living", "bed", "bed"] or len(job.rooms) == 4
+    assert len(job.rooms) == 4
     assert sum(_area(r.polygon) for r in job.rooms) == pytest.approx(W * D), "the rooms fill the house"
     assert {j.kind for j in job.joints} == {"corner, runs through", "corner, butts", "tee"}
     front = job.wall("W01")
@@ -120,9 +106,7 @@ def test_there_and_back_again_is_where_it_was() -> None:
     rng, moved = random.Random(5), 0
     for letter in "abc":
         job = house(letter)
-        for wall in rng.sample(
-            job.walls, count(12, 1000) if count(12, 1000) < len(job.walls) else len(job.walls)
-        ):
+        for wall in rng.sample(job.walls, min(len(job.walls), count(12, 1000))):
             by = rng.choice((-9.0, -4.0, 3.5, 8.0))
             try:
                 there = edit(job, "move_wall", wall.id, by)
@@ -232,13 +216,6 @@ def test_a_second_story_stands_on_the_first() -> None:
     assert higher.level("2").subfloor_z_in == job.level("2").subfloor_z_in + 12.0
     assert edit(higher, "set_level", "1", "plates at", "8' 1-1/8\"") == job
     assert plan(job).totals.unreached == 0
-
-
-def test_a_drawn_end_meets_what_it_was_drawn_to() -> None:
-    walls = drawn().walls
-    assert nearest_on(walls, (3.0, -2.0), 6.0) == (0.0, 0.0)
-    assert nearest_on(walls, (100.0, 190.0), 6.0) == (100.0, 192.0)
-    assert nearest_on(walls, (100.0, 100.0), 6.0) == (100.0, 100.0)
 
 
 def test_turned_houses_lose_no_room() -> None:

@@ -3,31 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache
 
 import pytest
 
-from bayrun.files import parse_job, read_job, write_job
-from bayrun.findings import Fix
-from bayrun.house import Job
+from bayrun.files import parse_job, write_job
 from bayrun.house.check import check_job
-from bayrun.house.edits import VERBS, Refused, apply
-from conftest import ROOT
-
-
-@cache
-def house(letter: str) -> Job:
-    return read_job(ROOT / "examples" / f"house-{letter}.yaml")
-
-
-def edit(job: Job, verb: str, *arguments: str | float) -> Job:
-    return apply(job, Fix(verb, arguments, ""))
-
-
-def refused(job: Job, verb: str, *arguments: str | float) -> str:
-    with pytest.raises(Refused) as caught:
-        edit(job, verb, *arguments)
-    return str(caught.value)
+from bayrun.house.edits import VERBS
+from edits.hands import edit, house, refused
 
 
 def test_a_box_is_placed_with_its_run_and_read_back() -> None:

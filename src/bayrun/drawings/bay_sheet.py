@@ -11,6 +11,7 @@ from bayrun.drawings.bundles import merged
 from bayrun.drawings.panel import flow, wrap
 from bayrun.drawings.place_labels import Label, Placement
 from bayrun.drawings.plan_sheet import hole_names, weight_mm
+from bayrun.drawings.scale_bar import scale_bar
 from bayrun.drawings.scene import (
     Circle,
     Dimension,
@@ -132,7 +133,7 @@ def bay_sheet(job: Job, frame: Frame, wiring: Wiring) -> Sheet:
         *_cut(bay, cut_x),
         *_dimensions(bay, window),
         *_neighbors(bay),
-        *_scale_bar(page, scale),
+        *scale_bar((page.u0 + 0.1 * scale.per_paper_in, page.v0 + 0.06 * scale.per_paper_in), scale),
     ]
     placed = Placement(k, draw, drawn).place([*_labels(bay, window), *_cut_labels(bay, cut_x)])
     column = Rect(page.u1 - _PANEL_IN * k, page.v0, page.u1, page.v1)
@@ -521,15 +522,3 @@ def _groups(holes: list[tuple[str, Point, float, str]]) -> list[list[tuple[str, 
         else:
             groups.append([hole])
     return groups
-
-
-def _scale_bar(page: Rect, scale: Scale) -> list[Element]:
-    k = scale.per_paper_in
-    x, y = page.u0 + 0.1 * k, page.v0 + 0.06 * k
-    out: list[Element] = []
-    for i in range(4):
-        corners = rectangle(x + i * 0.5 * k, y, x + (i + 1) * 0.5 * k, y + 0.06 * k)
-        out.append(Polyline("A-ANNO-SYMB", corners, True, INK if i % 2 == 0 else None, 0.18))
-    words = f"this bar is 2 inches on paper and {tape(2 * k)} in the house, at {scale.says}"
-    out.append(Text("A-ANNO-SYMB", (x + 2.1 * k, y), plain_text(words)))
-    return out

@@ -13,6 +13,7 @@ from bayrun.drawings import cautions
 from bayrun.drawings.enclosure_notes import dimension_words, fit_rows, gear_row, termination_rows
 from bayrun.drawings.panel import Row, flow, wrap
 from bayrun.drawings.place_labels import Label, Placement
+from bayrun.drawings.scale_bar import scale_bar
 from bayrun.drawings.scene import (
     Dimension,
     Element,
@@ -117,7 +118,7 @@ def enclosure_sheet(told: FitOut) -> Sheet:
         *_gear(view),
         *_dimensions(view),
         *_cut(view, cut_x),
-        *_scale_bar(page, scale),
+        *scale_bar((page.u0 + 0.1 * scale.per_paper_in, page.v0 + 0.06 * scale.per_paper_in), scale, "box"),
     ]
     labels = [*_knockout_labels(view), *_loose_labels(view), *_cut_labels(view, cut_x)]
     placed = Placement(k, draw, drawn).place(labels, first_number=len(numbers) + 1)
@@ -383,15 +384,3 @@ def _panel_rows(view: _View, table: tuple[tuple[str, str], ...]) -> list[Row]:
         rows.append(Row("Numbers on the drawing", heading=True))
         rows += [Row(words, lead=number) for number, words in table]
     return rows
-
-
-def _scale_bar(page: Rect, scale: Scale) -> list[Element]:
-    k = scale.per_paper_in
-    x, y = page.u0 + 0.1 * k, page.v0 + 0.06 * k
-    made: list[Element] = []
-    for i in range(4):
-        corners = rectangle(x + i * 0.5 * k, y, x + (i + 1) * 0.5 * k, y + 0.06 * k)
-        made.append(Polyline("A-ANNO-SYMB", corners, True, INK if i % 2 == 0 else None, 0.18))
-    words = f"this bar is 2 inches on paper and {tape(2 * k)} in the box, at {scale.says}"
-    made.append(Text("A-ANNO-SYMB", (x + 2.1 * k, y), plain_text(words)))
-    return made

@@ -9,6 +9,7 @@ from bayrun.drawings import building
 from bayrun.drawings.bundles import Stretch, count_words, stretches
 from bayrun.drawings.panel import Row, flow
 from bayrun.drawings.place_labels import Label, Placement
+from bayrun.drawings.scale_bar import scale_bar, scale_words
 from bayrun.drawings.scene import (
     Dimension,
     Element,
@@ -20,7 +21,6 @@ from bayrun.drawings.scene import (
     Text,
     bounds,
     element_points,
-    plain_text,
     text_width_pt,
 )
 from bayrun.drawings.sheets import Sheet
@@ -532,18 +532,9 @@ def plan_foot(place: PlanPlace) -> list[Element]:
     """Scale bar to check the printer, and the arrow to the front of the house."""
     k = place.scale.per_paper_in
     x, y = place.frame.u0 + 0.12 * k, place.draw.v0 - 0.24 * k
-    out: list[Element] = []
-    for i in range(4):
-        corners = (
-            (x + i * 0.5 * k, y),
-            (x + (i + 1) * 0.5 * k, y),
-            (x + (i + 1) * 0.5 * k, y + 0.06 * k),
-            (x + i * 0.5 * k, y + 0.06 * k),
-        )
-        out.append(Polyline("A-ANNO-SYMB", corners, True, INK if i % 2 == 0 else None, 0.18))
-    words = f"this bar is 2 inches on paper and {tape(2 * k)} in the house, at {place.scale.says}"
-    out.append(Text("A-ANNO-SYMB", (x + 2.1 * k, y), plain_text(words)))
-    ax = x + 2.1 * k + text_width_pt(plain_text(words), 9.0) / 72 * k + 0.4 * k
+    words = scale_words(place.scale)
+    out = scale_bar((x, y), place.scale)
+    ax = x + 2.1 * k + text_width_pt(words, 9.0) / 72 * k + 0.4 * k
     out.append(Line("A-ANNO-SYMB", (ax, y + 0.2 * k), (ax, y - 0.04 * k)))
     barbs = ((ax - 0.05 * k, y + 0.05 * k), (ax, y - 0.04 * k), (ax + 0.05 * k, y + 0.05 * k))
     out.append(Polyline("A-ANNO-SYMB", barbs, True, INK))

@@ -8,7 +8,6 @@ Source: common framing practice, no source.
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 from bayrun.geometry import at_least, at_most, below, near
@@ -134,27 +133,3 @@ def _shift_in(kind: str, other: Wall) -> float:
         return 0.0
     half_in = other.thickness_in / 2
     return -half_in if kind == "corner, runs through" else half_in + other.membrane_in
-
-
-def nearest_on(walls: tuple[Wall, ...], point: Point, reach_in: float) -> Point:
-    """The node or the center line nearest to a point, so that a drawn end meets what it was drawn to.
-
-    Args:
-        walls: Of one level.
-        reach_in: Farther ones are left alone [in].
-    Returns:
-        An end of a wall, else a point on a center line, else the point itself.
-    """
-    ends = [end_of(w, e) for w in walls for e in ENDS]
-    node = min(ends, key=lambda p: (math.dist(p, point), p), default=None)
-    if node is not None and at_most(math.dist(node, point), reach_in):
-        return node
-    best: tuple[float, Point] | None = None
-    for wall in walls:
-        along_in, left_in = along_and_left(wall, point)
-        if at_least(along_in, 0.0) and at_most(along_in, wall.length_in) and at_most(abs(left_in), reach_in):
-            dx, dy = wall.direction
-            spot = (wall.start[0] + dx * along_in, wall.start[1] + dy * along_in)
-            if best is None or abs(left_in) < best[0]:
-                best = abs(left_in), spot
-    return (round(best[1][0], 6), round(best[1][1], 6)) if best else point

@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from bayrun.routing.solver import BARRED, Errand, Solver
+from bayrun.routing.solver import BARRED, Errand, Solver, cheapest_way
 
 MOST_MOVED = 5
 """Runs that may move for one that finds no way."""
@@ -69,9 +69,6 @@ def _one(solver: Solver, errand: Errand, movable: Mapping[int, Errand]) -> set[i
 
 def _way_if_none_were_full(solver: Solver, errand: Errand) -> tuple[int, ...] | None:
     """The cheapest way where a full hole may be passed at a high price; one too small may not."""
-    from scipy.sparse import csr_matrix
-    from scipy.sparse.csgraph import dijkstra
-
     mesh = solver.mesh
     source, target = mesh.terminals.get(errand.source), mesh.terminals.get(errand.target)
     if source is None or target is None:
@@ -86,15 +83,9 @@ def _way_if_none_were_full(solver: Solver, errand: Errand) -> tuple[int, ...] | 
             and solver.price(place, errand.diameter_in) >= BARRED
         ):
             weight[mesh.place == place] -= BARRED - FULL_PRICE * max(one.open_price, 1)
-    size = len(mesh.nodes)
-    graph = csr_matrix((weight[mesh.edge], mesh.target, mesh.start), shape=(size, size))
-    distance, before = dijkstra(graph, directed=True, indices=source, return_predecessors=True)
-    if not distance[target] < BARRED:
+    found = cheapest_way(mesh, weight, source, target)
+    if found is None:
         return None
-    way = [target]
-    while way[-1] != source:
-        way.append(int(before[way[-1]]))
-    found = tuple(reversed(way))
     return found if len(set(solver.places_on(found))) == len(solver.places_on(found)) else None
 
 

@@ -70,6 +70,26 @@ class Stand:
     way_cost: int
 
 
+def cheapest_way(mesh: Mesh, weight: Any, source: int, target: int) -> tuple[int, ...] | None:
+    """Nodes of the cheapest way between two nodes; None where every way is barred.
+
+    Args:
+        weight: Price of each edge of the mesh, ``BARRED`` or more where it may not be passed.
+    """
+    from scipy.sparse import csr_matrix
+    from scipy.sparse.csgraph import dijkstra
+
+    size = len(mesh.nodes)
+    graph = csr_matrix((weight[mesh.edge], mesh.target, mesh.start), shape=(size, size))
+    distance, before = dijkstra(graph, directed=True, indices=source, return_predecessors=True)
+    if not distance[target] < BARRED:
+        return None
+    way = [target]
+    while way[-1] != source:
+        way.append(int(before[way[-1]]))
+    return tuple(reversed(way))
+
+
 class Solver:
     """Holds open holes while runs are laid, taken out and laid again."""
 
@@ -177,23 +197,11 @@ class Solver:
 
     def search_all(self, errand: Errand) -> tuple[int, ...] | None:
         """Nodes of the cheapest way through the whole house, as the holes now stand."""
-        from scipy.sparse import csr_matrix
-        from scipy.sparse.csgraph import dijkstra
-
         mesh = self.mesh
         source, target = mesh.terminals.get(errand.source), mesh.terminals.get(errand.target)
         if source is None or target is None:
             return None
-        weight = self.weights(errand)
-        size = len(mesh.nodes)
-        graph = csr_matrix((weight[mesh.edge], mesh.target, mesh.start), shape=(size, size))
-        distance, before = dijkstra(graph, directed=True, indices=source, return_predecessors=True)
-        if not distance[target] < BARRED:
-            return None
-        way = [target]
-        while way[-1] != source:
-            way.append(int(before[way[-1]]))
-        return tuple(reversed(way))
+        return cheapest_way(mesh, self.weights(errand), source, target)
 
     def places_on(self, nodes: Sequence[int]) -> list[int]:
         """Places a way passes, in its order."""

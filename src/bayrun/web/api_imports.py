@@ -14,7 +14,7 @@ from fastapi import Path as InPath
 from fastapi.responses import Response
 
 from bayrun import store as kept
-from bayrun.jobs.desk import EditRefused, TextRefused, import_file, read_text
+from bayrun.jobs.desk import EditRefused, TextRefused, import_file
 from bayrun.web.api_jobs import OnBench, row_view
 from bayrun.web.desks import Stopped, Task
 
@@ -43,7 +43,6 @@ async def begin_import(bench: OnBench, request: Request, file: FileName, name: J
             found = import_file(path, title, today, task.tell)
         task.tell("keeping the job", 1, 1)
         row = kept.add_job(bench.store, found.job.name, found.text, says="a house drawn elsewhere")
-        bench.desks.of(row.id).remember(row.version, read_text(found.text, "job.yaml"))
         return {
             "job": row.id.encode(),
             "report.html": found.report.encode("utf-8"),

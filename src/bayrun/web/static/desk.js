@@ -56,6 +56,8 @@ export class Desk {
     this.waiting = null;
     /** @type {number | null} */
     this.before = null;
+    /** Ends the wall being drawn at a length; there while the plan is shown. @type {((length: number) => boolean) | null} */
+    this.reach = null;
   }
 
   /** @param {() => void} listener @returns {() => void} */
@@ -195,10 +197,4 @@ export class Desk {
 function fullest(house) {
   const count = (/** @type {string} */ id) => house.locations.filter((q) => q.level === id).length;
   return [...house.levels].sort((a, b) => count(b.id) - count(a.id))[0]?.id ?? '';
-}
-
-/** Words for what is chosen. @param {State} state */
-export function chosenLocation(state) {
-  const { choice } = state;
-  return choice.what === 'location' ? state.house.locations.find((q) => q.id === choice.id) ?? null : null;
 }

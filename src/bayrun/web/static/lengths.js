@@ -18,14 +18,6 @@ export function tape(inches) {
 }
 
 /**
- * Metric beside it.
- * @param {number} inches
- */
-export function millimeters(inches) {
-  return `${Math.round(inches * 25.4).toLocaleString('en-US')} mm`;
-}
-
-/**
  * A text cut so that no length breaks over two lines: odd parts are lengths.
  * @param {string} text
  * @returns {string[]}

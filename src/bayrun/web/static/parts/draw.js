@@ -105,8 +105,7 @@ function WallForm({ desk }) {
     try {
       setBad('');
       const far = await inches(length);
-      const board = /** @type {any} */ (document.querySelector('.board'))?.board;
-      if (here && board?.reach(far)) { setLength(''); return; }
+      if (here && desk.reach?.(far)) { setLength(''); return; }
       if (here) { setBad('Touch where the wall begins first, then type its length; or say all of it below.'); return; }
       const [x, y] = await Promise.all(from.split(',').map((part) => inches(part)));
       const [dx, dy] = /** @type {Record<string, number[]>} */ ({ right: [1, 0], left: [-1, 0], back: [0, 1], front: [0, -1] })[way];

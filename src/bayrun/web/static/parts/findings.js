@@ -3,6 +3,8 @@ import { Words, html, useState } from '../ui.js';
 
 /** @typedef {import('../types').Finding} Finding */
 
+/** @type {Record<string, string>} */
+const MANY = { stop: 'stops', 'fix soon': 'to fix soon', 'cannot tell': 'cannot tell', note: 'notes' };
 const ORDER = ['stop', 'fix soon', 'cannot tell', 'note'];
 
 /** The mark of a severity: filled, half, open square, question; the word is always beside it. @param {{severity: string}} props */
@@ -23,7 +25,7 @@ export function FindingsList({ desk }) {
       <div class="chips" role="group" aria-label="Show only">
         ${counts.filter(([, n]) => n > 0).map(([severity, n]) => html`
           <button key=${severity} class="chip" aria-pressed=${only === severity} onClick=${() => setOnly(only === severity ? '' : severity)}>
-            <${Mark} severity=${severity} /> ${n} ${severity}
+            <${Mark} severity=${severity} /> ${n} ${n > 1 ? MANY[severity] : severity}
           </button>`)}
       </div>
       ${plan.unreached.length > 0 && html`

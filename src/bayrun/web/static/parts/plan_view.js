@@ -43,9 +43,10 @@ export function PlanView({ desk }) {
       },
     });
     board.current = made;
+    desk.reach = (length) => made.reach(length);
     made.show(desk.state);
     const stop = desk.listen(() => made.show(desk.state));
-    return () => { stop(); made.close(); };
+    return () => { stop(); desk.reach = null; made.close(); };
   }, [desk]);
   const at = house.levels.find((one) => one.id === level);
   return html`
