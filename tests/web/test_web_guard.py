@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from bayrun.web.guard import COOKIE, HEADERS, POLICY, Door, decide
+from bayrun.web.serve import ServeError, free_port
 from web.serving import KEY, client
 
 DOOR = Door("k3y", frozenset({"127.0.0.1:8710", "localhost:8710"}), 1000)
@@ -94,3 +95,15 @@ def test_the_page_has_no_inline_script_or_style() -> None:
         text = script.read_text(encoding="utf-8")
         for word in ("eval(", "innerHTML", "document.write", "new Function"):
             assert word not in text, (script.name, word)
+
+
+def test_two_servers_never_share_a_port() -> None:
+    found = [free_port(None) for _ in range(4)]
+    try:
+        ports = [one.getsockname()[1] for one in found]
+        assert len(set(ports)) == 4
+        with pytest.raises(ServeError, match=f"port {ports[0]} is taken by another program"):
+            free_port(ports[0])
+    finally:
+        for one in found:
+            one.close()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import secrets
 import socket
 import threading
@@ -23,7 +24,7 @@ class ServeError(RuntimeError):
 
 
 def free_port(wanted: int | None) -> socket.socket:
-    """A bound loopback socket: the wanted port, else the first free one from 8710 on.
+    """A listening loopback socket: the wanted port, else the first free one from 8710 on.
 
     Raises:
         ServeError: The wanted port is taken, or none is free.
@@ -31,9 +32,12 @@ def free_port(wanted: int | None) -> socket.socket:
     ports = [wanted] if wanted is not None else [*range(FIRST_PORT, FIRST_PORT + TRIES), 0]
     for port in ports:
         bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-        bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        if os.name == "posix":  # elsewhere it would let two programs share one port
+            bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
+            # Listening at once: two that only bound would both believe the port theirs.
             bound.bind(("127.0.0.1", port))
+            bound.listen()
         except OSError:
             bound.close()
             continue

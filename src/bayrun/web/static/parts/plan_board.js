@@ -207,7 +207,13 @@ export class PlanBoard {
     const size = this.map.getSize();
     if (!at || !size) return;
     const [x, y] = this.map.getPixelFromCoordinate(at.slice(0, 2)) ?? [-1, -1];
-    if (x < 40 || y < 40 || x > size[0] - 40 || y > size[1] - 40) this.map.getView().animate({ center: at.slice(0, 2), duration: 200 });
+    // No farther than needed: what was in sight stays in sight.
+    const margin = Math.min(48, size[0] / 4, size[1] / 4);
+    const [dx, dy] = [x - Math.min(Math.max(x, margin), size[0] - margin), y - Math.min(Math.max(y, margin), size[1] - margin)];
+    if (!dx && !dy) return;
+    const view = this.map.getView();
+    const [resolution, center] = [view.getResolution() ?? 1, view.getCenter() ?? [0, 0]];
+    view.animate({ center: [center[0] + dx * resolution, center[1] - dy * resolution], duration: 200 });
   }
 
   /** @param {State} state */

@@ -73,7 +73,7 @@ export function look(feature, resolution, state) {
     case 'swing':
       return new Style({ stroke: stroke(FAINT, 1) });
     case 'stair':
-      return new Style({ stroke: stroke(FAINT, 1, [6, 4]), text: text(record.what, { size: 12, color: FAINT }) });
+      return new Style({ stroke: stroke(FAINT, 1, [6, 4]), text: text(record.what.split(',')[0], { size: 12, color: FAINT }) });
     case 'joists':
       return new Style({ stroke: stroke(RULE, 1, [14, 4, 3, 4]) });
     case 'obstacle':

@@ -55,9 +55,10 @@ export function PlanView({ desk }) {
         <span class="levels" role="group" aria-label="Level">
           ${house.levels.map((one) => html`<button key=${one.id} aria-pressed=${one.id === level} onClick=${() => desk.set({ level: one.id })}>Level ${one.id}</button>`)}
         </span>
-        <span class="layers" role="group" aria-label="Show">
-          ${LAYERS.map(([name, words]) => html`<label key=${name}><input type="checkbox" checked=${shown[name]} onChange=${(/** @type {any} */ e) => desk.set({ shown: { ...shown, [name]: e.target.checked } })} /> ${words}</label>`)}
-        </span>
+        <details class="show">
+          <summary>Show</summary>
+          <div class="layers" role="group" aria-label="Show on the plan">${LAYERS.map(([name, words]) => html`<label key=${name}><input type="checkbox" checked=${shown[name]} onChange=${(/** @type {any} */ e) => desk.set({ shown: { ...shown, [name]: e.target.checked } })} /> ${words}</label>`)}</div>
+        </details>
         <span class="zoom" role="group" aria-label="Size">
           <button onClick=${() => board.current?.zoom(1.5)} aria-label="Smaller">−</button>
           <button onClick=${() => board.current?.fit()}>Fit</button>
